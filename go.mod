@@ -1,0 +1,3 @@
+module pegwright
+
+go 1.26.8
