@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"math"
 	"math/big"
 
@@ -166,6 +167,18 @@ func (b *Board) LengthSum(lengths []Length) exact.Number {
 		total = total.Plus(int64(l), big.NewRat(1, 1))
 	}
 	return total
+}
+
+// Compare compares m·l with n·k for two lengths l and k and positive whole
+// numbers m and n, exactly.
+func (b *Board) Compare(l Length, m int64, k Length, n int64) int {
+	if b.kind != Ring {
+		return cmp.Compare(m*m*int64(l), n*n*int64(k))
+	}
+	difference := exact.NewSines(6 * b.columns)
+	difference.Add(int(l), big.NewRat(m, 1))
+	difference.Add(int(k), big.NewRat(-n, 1))
+	return difference.Cmp(exact.Roots{})
 }
 
 // LengthFloat returns a length as a float64, for showing.

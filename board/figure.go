@@ -109,9 +109,6 @@ func (b *Board) pegsHint() string {
 // letters are as good as capitals. An empty text is an empty board. The error
 // is a *FigureError.
 func ParseFigure(b *Board, text string) (Figure, error) {
-	if !utf8.ValidString(text) {
-		return Figure{}, &FigureError{NotText, 1 + strings.Count(text, "/"), 0, "the text is not valid UTF-8", "write pegs such as A1 with plain letters and numbers"}
-	}
 	if strings.TrimSpace(text) == "" {
 		return Figure{Board: b}, nil
 	}
@@ -130,6 +127,9 @@ func (b *Board) parseBand(number int, text string) ([]Peg, error) {
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '\n' || r == '\r' })
 	band := make([]Peg, len(words))
 	for i, word := range words {
+		if !utf8.ValidString(word) {
+			return nil, &FigureError{NotText, number, i + 1, "the text is not valid UTF-8", "write pegs such as A1 with plain letters and numbers"}
+		}
 		p, ok := b.Peg(strings.ToUpper(word))
 		if !ok {
 			what := fmt.Sprintf("there is no peg %q on %s", clip(word), b)

@@ -83,11 +83,10 @@ func (c Cyclotomic) IsZero() bool {
 	return true
 }
 
-// rootOf returns √n as a cyclotomic number of order 4·n·m for the least m
-// that the primes of n need, by Gauss's quadratic sums; n must be square-free.
-// For an odd prime p the sum of (a/p)·ζp^a is √p, or i√p when p leaves 3 on
+// rootOf returns √n as a cyclotomic number of order 8·n, by Gauss's quadratic
+// sums; n must be square-free. For an odd prime p the sum of (a/p)·ζp^a is √p, or i√p when p leaves 3 on
 // division by 4; √2 is ζ8 + ζ8⁻¹. (Gauss 1811; Ireland and Rosen, chapter 6;
-// from memory.) The order returned is a multiple of 8·n.
+// from memory.)
 func rootOf(n int64) Cyclotomic {
 	order := int(8 * n)
 	out := make(Cyclotomic, order)

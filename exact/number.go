@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"math/bits"
 	"slices"
 	"strconv"
 	"strings"
@@ -88,6 +89,15 @@ func (r Roots) Minus(v Roots) Roots {
 	return r
 }
 
+// Times returns r·a/b; b must not be 0.
+func (r Roots) Times(a, b int64) Roots {
+	out := Roots{}
+	for _, t := range r.terms {
+		out = out.Plus(t.of, new(big.Rat).Mul(t.times, big.NewRat(a, b)))
+	}
+	return out
+}
+
 // Over returns r divided by a fraction, which must not be 0.
 func (r Roots) Over(q *big.Rat) Roots {
 	out := Roots{}
@@ -136,7 +146,21 @@ func (r Roots) Cmp(v Roots) int {
 	if len(d.terms) == 0 {
 		return 0
 	}
-	return signOf(d.big)
+	return signOf(d.size(), d.big)
+}
+
+// size bounds the terms of r: each is less than 2^size.
+func (r Roots) size() int {
+	most := 0
+	for _, t := range r.terms {
+		most = max(most, ratSize(t.times)+bits.Len64(uint64(t.of))/2+1)
+	}
+	return most
+}
+
+// ratSize returns a number s ≥ 0 with |q| < 2^s.
+func ratSize(q *big.Rat) int {
+	return max(0, q.Num().BitLen()-q.Denom().BitLen()+1)
 }
 
 func (r Roots) big(precision uint) *big.Float {
@@ -151,12 +175,12 @@ func (r Roots) big(precision uint) *big.Float {
 }
 
 // signOf returns the sign of a number that is known not to be 0, given a way
-// to work it out to any precision: it asks for more and more bits until the
-// value stands clear of the rounding.
-func signOf(approximate func(precision uint) *big.Float) int {
+// to work it out to any precision as a sum of terms less than 2^size: it asks
+// for more and more bits until the value stands clear of the rounding.
+func signOf(size int, approximate func(precision uint) *big.Float) int {
 	for precision := uint(64); ; precision *= 2 {
 		x := approximate(precision)
-		if x.Sign() != 0 && x.MantExp(nil) > -int(precision)/2 {
+		if x.Sign() != 0 && x.MantExp(nil) > size-int(precision)/2 {
 			return x.Sign()
 		}
 	}
@@ -212,61 +236,109 @@ func sum(parts []string) string {
 	return strings.Replace(out, "-", "−", 1)
 }
 
-// maxRadicand bounds the square roots that ParseRoots takes, so that every
-// comparison with a ring's sines stays small.
-const maxRadicand = 10_000
+// The bounds of what ParseRoots takes: far more than a condition needs, and
+// small enough for every comparison with a ring's sines.
+const (
+	maxRadicand = 10_000
+	maxPart     = 1_000_000_000_000 // of a numerator or denominator
+	maxDigits   = 24
+)
 
-// ParseRoots reads a number written as a fraction, a decimal, a root or a
-// fraction of a root: "4", "7/2", "2.5", "2√5", "3√3/4", with "sqrt" for √.
+// tight removes the spaces that do not part a mixed number.
+var tight = strings.NewReplacer(" / ", "/", " /", "/", "/ ", "/", " √ ", "√", " √", "√", "√ ", "√", "- ", "-")
+
+// ParseRoots reads a number written as a fraction, a mixed number, a decimal,
+// a root or a fraction of a root: "4", "7/2", "3 1/2", "2.5", "2√5", "3√3/4",
+// with "sqrt" for √. It reads what String prints of a number of one term.
 func ParseRoots(text string) (Roots, error) {
-	t := strings.ReplaceAll(strings.ReplaceAll(text, "sqrt", "√"), " ", "")
+	t := strings.NewReplacer("sqrt", "√", "−", "-").Replace(text)
+	t = tight.Replace(strings.Join(strings.Fields(t), " "))
 	before, after, rooted := strings.Cut(t, "√")
-	if !rooted {
-		q, err := parseRat(before, text)
-		if err != nil {
-			return Roots{}, err
-		}
-		return Roots{}.Plus(1, q), nil
-	}
 	inside, below, divided := strings.Cut(after, "/")
-	n, err := strconv.ParseInt(inside, 10, 64)
-	if err != nil || n < 1 || n > maxRadicand {
-		return Roots{}, fmt.Errorf("%q is not a number: after √ write a whole number from 1 to %d", text, maxRadicand)
+	if !divided {
+		below = "1"
 	}
-	switch before {
-	case "":
-		before = "1"
-	case "-", "−":
-		before = "-1"
+	switch {
+	case !rooted:
+		inside = "1"
+	case before == "" || before == "-":
+		before += "1"
 	}
-	q, err := parseRat(before, text)
-	if err != nil {
-		return Roots{}, err
+	q, ok := parseMixed(before)
+	d, wholeBelow := parseDigits(below)
+	n, wholeInside := parseDigits(inside)
+	switch {
+	case !ok || !wholeBelow:
+		return Roots{}, fmt.Errorf("%q is not a number: write one such as 4, 7/2, 2.5 or 2√5", clip(text))
+	case !wholeInside || n.Cmp(big.NewRat(1, 1)) < 0 || n.Cmp(big.NewRat(maxRadicand, 1)) > 0:
+		return Roots{}, fmt.Errorf("%q is not a number: after √ write a whole number from 1 to %d", clip(text), maxRadicand)
+	case d.Sign() == 0:
+		return Roots{}, fmt.Errorf("%q divides by zero", clip(text))
 	}
-	if divided {
-		d, err := parseRat(below, text)
-		if err != nil {
-			return Roots{}, err
-		}
-		if d.Sign() == 0 {
-			return Roots{}, fmt.Errorf("%q divides by zero", text)
-		}
-		q = new(big.Rat).Quo(q, d)
+	out := Roots{}.Plus(n.Num().Int64(), q.Quo(q, d))
+	times, _, _ := out.Single()
+	if most := big.NewInt(maxPart); times.Num().CmpAbs(most) > 0 || times.Denom().Cmp(most) > 0 {
+		return Roots{}, fmt.Errorf("%q is not a number Pegwright can use: write a plainer one such as 4, 7/2 or 2√5", clip(text))
 	}
-	return Roots{}.Plus(n, q), nil
+	return out, nil
 }
 
-// maxDigits keeps a number in a condition to what a person would write.
-const maxDigits = 20
+// parseMixed reads "4", "2.5", "7/2" or "3 1/2", with an optional minus.
+func parseMixed(t string) (*big.Rat, bool) {
+	t, negative := strings.CutPrefix(t, "-")
+	whole, fraction, mixed := strings.Cut(t, " ")
+	if !mixed {
+		whole, fraction = "0", t
+	}
+	above, below, divided := strings.Cut(fraction, "/")
+	switch {
+	case mixed && !divided:
+		return nil, false
+	case !divided:
+		below = "1"
+	}
+	w, ok := parseDigits(whole)
+	d, wholeBelow := parseDigits(below)
+	n, ok2 := parseDecimal(above, !divided)
+	if !ok || !ok2 || !wholeBelow || d.Sign() == 0 {
+		return nil, false
+	}
+	q := w.Add(w, n.Quo(n, d))
+	if negative {
+		q.Neg(q)
+	}
+	return q, true
+}
 
-func parseRat(t, whole string) (*big.Rat, error) {
-	t = strings.Replace(t, "−", "-", 1)
-	if len(t) > maxDigits || strings.ContainsAny(t, "eEpPxX_") {
-		return nil, fmt.Errorf("%q is not a number Pegwright can use: write a plain one such as 4, 7/2 or 2√5", whole)
+// parseDecimal reads digits with, where it may have one, a decimal point.
+func parseDecimal(t string, point bool) (*big.Rat, bool) {
+	whole, places, pointed := strings.Cut(t, ".")
+	if pointed && !point || whole+places == "" {
+		return nil, false
 	}
-	q, ok := new(big.Rat).SetString(t)
+	q, ok := parseDigits(whole + places)
 	if !ok {
-		return nil, fmt.Errorf("%q is not a number: write one such as 4, 7/2, 2.5 or 2√5", whole)
+		return nil, false
 	}
-	return q, nil
+	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(len(places))), nil)
+	return q.Quo(q, new(big.Rat).SetInt(scale)), true
+}
+
+// parseDigits reads decimal digits and nothing else.
+func parseDigits(t string) (*big.Rat, bool) {
+	if t == "" || len(t) > maxDigits || strings.Trim(t, "0123456789") != "" {
+		return nil, false
+	}
+	n, ok := new(big.Int).SetString(t, 10)
+	return new(big.Rat).SetInt(n), ok
+}
+
+// clip shortens text that came from outside, for use in a message.
+func clip(text string) string {
+	const most = 40
+	runes := []rune(strings.ToValidUTF8(text, "\uFFFD"))
+	if len(runes) <= most {
+		return string(runes)
+	}
+	return string(runes[:most]) + "…"
 }

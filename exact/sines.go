@@ -47,14 +47,24 @@ func (s Sines) Float() float64 {
 }
 
 // Cmp compares s with v, exactly: equality in the cyclotomic numbers, and when
-// they differ the sign of the difference to as many bits as it takes.
+// they differ the sign of the difference to as many bits as it takes. The
+// numerators and denominators of v must be at most those that ParseRoots takes.
 func (s Sines) Cmp(v Roots) int {
 	if s.minus(v).IsZero() {
 		return 0
 	}
-	return signOf(func(precision uint) *big.Float {
+	return signOf(max(s.size(), v.size()), func(precision uint) *big.Float {
 		return new(big.Float).Sub(s.big(precision), v.big(precision))
 	})
+}
+
+// size bounds the terms of s: each is less than 2^size.
+func (s Sines) size() int {
+	most := 0
+	for _, q := range s.times {
+		most = max(most, ratSize(q))
+	}
+	return most
 }
 
 // minus returns a whole multiple of s − v as a cyclotomic number. With ζ of
@@ -147,7 +157,8 @@ func arctanOfInverse(n int64, precision uint) *big.Float {
 }
 
 // String prints s with roots where the sine has a simple one (30°, 45°, 60°,
-// 90°, and 15°, 75°, 18°, 54°) and "sin 40°" elsewhere: "3√3/2", "2 sin 40°".
+// 90°, and 15°, 75°, 18°, 54°) and "sin 40°" elsewhere: "3√3/2", "2 sin 40°",
+// "(9/2) sin 40°".
 func (s Sines) String() string {
 	roots := Roots{}
 	var sines []string
@@ -170,14 +181,19 @@ func (s Sines) String() string {
 	return sum(append(parts, sines...))
 }
 
+// sineText keeps a fraction in brackets and in front, so that nobody takes half
+// a sine for the sine of half the angle.
 func sineText(q *big.Rat, k, m int) string {
-	degrees := big.NewRat(int64(180*k), int64(m))
-	symbol := "sin " + DegreesText(degrees)
-	text := product(q, symbol)
-	if num := q.Num().String(); num != "1" && num != "-1" {
-		text = num + " " + text[len(num):]
+	sine := "sin " + DegreesText(big.NewRat(int64(180*k), int64(m)))
+	switch {
+	case !q.IsInt() && q.Sign() < 0:
+		return "-(" + new(big.Rat).Neg(q).RatString() + ") " + sine
+	case !q.IsInt():
+		return "(" + q.RatString() + ") " + sine
+	case new(big.Rat).Abs(q).Cmp(big.NewRat(1, 1)) == 0:
+		return product(q, sine)
 	}
-	return text
+	return q.RatString() + " " + sine
 }
 
 // DegreesText prints a number of degrees exactly: "45°", "22.5°", "128 4/7°".
@@ -185,11 +201,14 @@ func DegreesText(d *big.Rat) string {
 	if d.IsInt() {
 		return d.RatString() + "°"
 	}
-	if tenfold := new(big.Rat).Mul(d, big.NewRat(100, 1)); tenfold.IsInt() {
+	if hundredfold := new(big.Rat).Mul(d, big.NewRat(100, 1)); hundredfold.IsInt() {
 		f, _ := d.Float64()
 		return strconv.FormatFloat(f, 'f', -1, 64) + "°"
 	}
 	whole, rest := new(big.Int).QuoRem(d.Num(), d.Denom(), new(big.Int))
+	if whole.Sign() == 0 {
+		return d.RatString() + "°"
+	}
 	return whole.String() + " " + new(big.Rat).SetFrac(rest, d.Denom()).RatString() + "°"
 }
 
