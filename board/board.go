@@ -256,3 +256,29 @@ func (b *Board) place(x, y float64) (float64, float64) {
 	}
 	return x + y/2, y * math.Sqrt(3) / 2
 }
+
+// Part returns the largest part round the first peg, of the same kind, with at
+// most so many pegs; nil when b itself is no larger, and for rings.
+func (b *Board) Part(most int) *Board {
+	if b.kind == Ring || b.Pegs() <= most {
+		return nil
+	}
+	part := newLattice(b.kind, MinSide, MinSide)
+	for side := MinSide + 1; side <= max(b.columns, b.rows); side++ {
+		larger := newLattice(b.kind, min(side, b.columns), min(side, b.rows))
+		if larger.Pegs() > most {
+			break
+		}
+		part = larger
+	}
+	return part
+}
+
+// Widen returns pegs of a Part of b as pegs of b.
+func (b *Board) Widen(part *Board, pegs []Peg) []Peg {
+	out := make([]Peg, len(pegs))
+	for i, p := range pegs {
+		out[i] = b.byName[part.names[p]]
+	}
+	return out
+}

@@ -60,7 +60,7 @@ func (b *Board) checkBand(number int, band []Peg) error {
 	switch {
 	case len(band) == 0:
 		return &FigureError{EmptyBand, number, 0, "no pegs are named", "name the pegs it goes round, or leave it out"}
-	case len(band) > b.Pegs():
+	case len(band) > b.Pegs()+1: // one too many is the first named again
 		what := fmt.Sprintf("%d pegs are named on a board of %d", len(band), b.Pegs())
 		return &FigureError{TooLong, number, 0, what, "a band can go round each peg once, so name its corners only"}
 	}

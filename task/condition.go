@@ -287,11 +287,11 @@ func (p property) parseCount(c *Condition, shown, text string) error {
 
 // allowsAny reports whether some count from least up satisfies c.
 func (c Condition) allowsAny(least int) bool {
-	return c.allows(least) || c.allows(least+1) || c.allows(c.Count) && c.Count >= least || c.allows(mostCount+1)
+	return c.Allows(least) || c.Allows(least+1) || c.Allows(c.Count) && c.Count >= least || c.Allows(mostCount+1)
 }
 
-// allows reports whether a count satisfies c.
-func (c Condition) allows(n int) bool {
+// Allows reports whether a count satisfies c.
+func (c Condition) Allows(n int) bool {
 	order := 0
 	if n < c.Count {
 		order = -1

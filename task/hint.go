@@ -83,7 +83,7 @@ func isPolygon(b *board.Board, corners []board.Peg) bool {
 }
 
 func (t Task) bandsHold(n int) bool {
-	return !slices.ContainsFunc(t.Conditions, func(c Condition) bool { return c.Property == Bands && !c.allows(n) })
+	return !slices.ContainsFunc(t.Conditions, func(c Condition) bool { return c.Property == Bands && !c.Allows(n) })
 }
 
 func (t Task) firstFailing(r shape.Reading) Condition {

@@ -49,7 +49,7 @@ func (c Condition) implies() Conditions {
 		return Conditions{exactly(ReflexAngles, 0)}
 	case c.Property == Convex:
 		return Conditions{atLeast(ReflexAngles, 1)}
-	case c.Property == ReflexAngles && !c.allows(0):
+	case c.Property == ReflexAngles && !c.Allows(0):
 		return Conditions{no(Convex)}
 	case c.Property == ReflexAngles && c.Comparison == Equal:
 		return Conditions{yes(Convex)}
@@ -150,7 +150,7 @@ func compatible(c, d Condition) bool {
 		return sizesCompatible(c, d)
 	}
 	for _, n := range []int{c.Count - 1, c.Count, c.Count + 1, d.Count - 1, d.Count, d.Count + 1} {
-		if n >= 0 && c.allows(n) && d.allows(n) {
+		if n >= 0 && c.Allows(n) && d.Allows(n) {
 			return true
 		}
 	}
@@ -183,7 +183,7 @@ func (cs Conditions) emptyRange(p property) error {
 		return nil
 	}
 	for n := p.least; n <= mostCount+1; n++ {
-		if !slices.ContainsFunc(on, func(c Condition) bool { return !c.allows(n) }) {
+		if !slices.ContainsFunc(on, func(c Condition) bool { return !c.Allows(n) }) {
 			return nil
 		}
 	}

@@ -111,7 +111,7 @@ func (c Condition) onOutline(r shape.Reading) Result {
 	default:
 		n = p.lines(r.Outline)
 	}
-	return Result{Condition: c, Holds: c.allows(n), Actual: Actual{Known: true, Count: n}}
+	return Result{Condition: c, Holds: c.Allows(n), Actual: Actual{Known: true, Count: n}}
 }
 
 // onPolygon holds a condition against a polygon; without one it fails.
@@ -156,7 +156,7 @@ func (c Condition) Holds(p *shape.Polygon, d shape.Definitions) bool {
 	prop, _ := find(c.Property)
 	switch {
 	case c.Property == Bands:
-		return c.allows(1)
+		return c.Allows(1)
 	case prop.form == size:
 		return c.Comparison.holds(compareSize(c.Property, p, c.Size, c.Size.Float()))
 	case prop.form == yesNo:
@@ -164,7 +164,7 @@ func (c Condition) Holds(p *shape.Polygon, d shape.Definitions) bool {
 	case prop.form == named:
 		return p.Is(c.Kind, d) == (c.Comparison == Equal)
 	}
-	return prop.count != nil && c.allows(prop.count(p))
+	return prop.count != nil && c.Allows(prop.count(p))
 }
 
 // Test reports whether a polygon satisfies something.
@@ -198,7 +198,7 @@ func (c Condition) compile(b *board.Board, d shape.Definitions) Test {
 	p, _ := find(c.Property)
 	switch {
 	case p.count != nil:
-		return func(q *shape.Polygon) bool { return c.allows(p.count(q)) }
+		return func(q *shape.Polygon) bool { return c.Allows(p.count(q)) }
 	case p.yes != nil:
 		return func(q *shape.Polygon) bool { return p.yes(q) == c.Yes }
 	case c.Property == Area && b.Kind() != board.Ring:
@@ -243,4 +243,46 @@ func (c Condition) compileArea(b *board.Board) Test {
 		}
 		return c.Comparison.holds(-1)
 	}
+}
+
+// HoldFor reports whether every condition holds for a figure.
+func (cs Conditions) HoldFor(r shape.Reading) bool {
+	t := Task{Board: r.Figure.Board, Conditions: cs, Definitions: r.Definitions}
+	return !slices.ContainsFunc(t.results(r), func(r Result) bool { return !r.Holds })
+}
+
+// Shortfall says by how much a polygon fails the condition, for putting near
+// misses in order: the distance to a count that would do, the difference in
+// size, or for equal sides and angles how unequal they are. It is 0 when the
+// condition holds and decides nothing.
+func (c Condition) Shortfall(p *shape.Polygon) float64 {
+	prop, _ := find(c.Property)
+	switch {
+	case prop.count != nil:
+		return float64(c.distance(prop.count(p)))
+	case prop.form == size:
+		_, f := sizeOf(c.Property, p)
+		return math.Abs(f - c.Size.Float())
+	case c.Property == Equilateral && c.Yes:
+		return p.SideSpread()
+	case c.Property == Equiangular && c.Yes:
+		return p.AngleSpread() / 180
+	case c.Property == Regular && c.Yes, c.Property == Kind && c.asksRegular():
+		return 1 - p.Likeness()
+	}
+	return 1
+}
+
+// distance returns how far a count is from one that the condition allows.
+func (c Condition) distance(n int) int {
+	for far := 0; far < mostCount; far++ {
+		if c.Allows(n+far) || n-far >= 0 && c.Allows(n-far) {
+			return far
+		}
+	}
+	return mostCount
+}
+
+func (c Condition) asksRegular() bool {
+	return c.Comparison == Equal && slices.ContainsFunc(Conditions{c}.Consequences(), func(d Condition) bool { return d.Property == Regular })
 }
