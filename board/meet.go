@@ -10,7 +10,7 @@ import (
 // Segment is a straight piece between two different pegs.
 type Segment struct{ From, To Peg }
 
-// Arrow returns the move along a segment.
+// Along returns the move along a segment, from its first peg.
 func (b *Board) Along(s Segment) Arrow { return b.Arrow(s.From, s.To) }
 
 // Turn returns +1 when the way from p over q to r turns left at q, −1 when it
