@@ -194,6 +194,10 @@ func TestMirrorOfAllPegsInAllLines(t *testing.T) {
 			dy.Mul(dy, dy)
 			return dx.Mul(dx, dx).Add(dx, dy.Mul(dy, weight))
 		}
+		spots := make([]Spot, b.Pegs())
+		for k := range spots {
+			spots[k] = b.SpotOf(Peg(k))
+		}
 		for _, line := range segments(b) {
 			ends := [][2]Spot{{b.SpotOf(line.From), b.SpotOf(line.To)}}
 			if middle := b.MiddleOf(line); int(line.From) < b.Pegs()-1 {
@@ -205,7 +209,7 @@ func TestMirrorOfAllPegsInAllLines(t *testing.T) {
 					continue
 				}
 				for k := range b.Pegs() {
-					p := b.SpotOf(Peg(k))
+					p := spots[k]
 					image := b.Mirror(Peg(k), e[0], e[1])
 					if squared(e[0], p).Cmp(squared(e[0], image)) != 0 || squared(e[1], p).Cmp(squared(e[1], image)) != 0 {
 						t.Fatalf("%s: Mirror(%s) in %v = %s, which is not as far from the line's ends", b, b.Name(Peg(k)), line, b.SpotText(image))
@@ -215,8 +219,8 @@ func TestMirrorOfAllPegsInAllLines(t *testing.T) {
 							t.Fatalf("%s: Mirror(%s) in %v stays = %v, want %v", b, b.Name(Peg(k)), line, same, on)
 						}
 					}
-					for q := range b.Pegs() {
-						if there := squared(image, b.SpotOf(Peg(q))).Sign() == 0; there != (image.OnPeg && int(image.Peg) == q) {
+					for q, spot := range spots {
+						if there := image.Up.Cmp(spot.Up) == 0 && image.Across.Cmp(spot.Across) == 0; there != (image.OnPeg && int(image.Peg) == q) {
 							t.Fatalf("%s: Mirror(%s) in %v on %s: OnPeg = %v, %d", b, b.Name(Peg(k)), line, b.Name(Peg(q)), image.OnPeg, image.Peg)
 						}
 					}

@@ -240,9 +240,30 @@ func (o *Outline) addLooseParts(w *web) {
 			o.Problems = append(o.Problems, Problem{status, o.Board.SpotOf(peg), o.piecesAt(peg)})
 		}
 	}
-	if len(loose) > 2 {
+	if o.piecesLeft(of, len(loose)-1) > 1 {
 		o.Problems = append(o.Problems, Problem{Status: SeveralPieces, Segments: o.Segments})
 	}
+}
+
+// piecesLeft returns how many of the numbered pieces are left when those that
+// cross between pegs count as one.
+func (o *Outline) piecesLeft(of []int, pieces int) int {
+	of = slices.Clone(of)
+	for _, p := range o.Problems {
+		for _, s := range p.Segments {
+			one, other := of[p.Segments[0].From], of[s.From]
+			if one == other {
+				continue
+			}
+			pieces--
+			for peg := range of {
+				if of[peg] == other {
+					of[peg] = one
+				}
+			}
+		}
+	}
+	return pieces
 }
 
 // crossesAt reports whether a crossing of straight pieces at a peg is recorded.

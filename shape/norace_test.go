@@ -1,0 +1,5 @@
+//go:build !race
+
+package shape_test
+
+const raceDetector = false
