@@ -181,8 +181,14 @@ func TestSegments(t *testing.T) {
 
 func FuzzParseFigure(f *testing.F) {
 	for _, seed := range []struct{ board, text string }{
-		{"square:5x5", ""}, {"square:5x5", "A1 D1 D3"}, {"square:12x12", "a1, l12 / L1 A12"}, {"triangle:5", "A1 E1 A5"},
-		{"ring:12+centre", "1 o 4"}, {"staggered:4x4", "A1 / / B2"}, {"square:5x5", "A1 \xff"}, {"ring:36", "36 1 36"},
+		{"square:5x5", ""},
+		{"square:5x5", "A1 D1 D3"},
+		{"square:12x12", "a1, l12 / L1 A12"},
+		{"triangle:5", "A1 E1 A5"},
+		{"ring:12+centre", "1 o 4"},
+		{"staggered:4x4", "A1 / / B2"},
+		{"square:5x5", "A1 \xff"},
+		{"ring:36", "36 1 36"},
 	} {
 		f.Add(seed.board, seed.text)
 	}

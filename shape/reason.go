@@ -38,12 +38,12 @@ const (
 	NeighboursEqual   Because = "neighbours equal"    // Sides: a pair, then the other pair
 	NeighboursDiffer  Because = "neighbours differ"   // Sides: all
 	AnglesEqual       Because = "angles equal"        // Corners: all
-	AnglesDiffer      Because = "angles differ"       // Corners: of the smallest, of the largest
+	AnglesDiffer      Because = "angles differ"       // Corners: of the smallest, of the largest; Pairs: their arms
 	SidesAnglesEqual  Because = "sides, angles equal" // Sides, Corners: all
 	SquareCorners     Because = "square corners"      // Corners; Pairs: the arms of each
 	NoSquareCorner    Because = "no square corner"    //
 	NotSquareCorner   Because = "not a square corner" // Corners: one that is not; Pairs: its arms
-	LargestAngle      Because = "largest angle"       // Corners: of the largest
+	LargestAngle      Because = "largest angle"       // Corners: of the largest; Pairs: its arms
 	ParallelSides     Because = "parallel sides"      // Pairs
 	NoParallelSides   Because = "no parallel sides"   //
 	PerpendicularEach Because = "perpendicular sides" // Pairs
@@ -175,7 +175,11 @@ func (p *Polygon) whyEquiangular() Reason {
 		return Reason{Holds: true, Because: AnglesEqual, Corners: p.Corners()}
 	}
 	small, large := p.extremeAngles()
-	return Reason{Because: AnglesDiffer, Corners: []board.Peg{p.Corner(small), p.Corner(large)}}
+	return Reason{
+		Because: AnglesDiffer,
+		Corners: []board.Peg{p.Corner(small), p.Corner(large)},
+		Pairs:   []Pair{p.arms(small), p.arms(large)},
+	}
 }
 
 // extremeAngles returns the corners of the smallest and the largest angle.
@@ -269,9 +273,9 @@ func (p *Polygon) whyTriangle(name Name, d Definitions) Reason {
 		return p.whyEqualSides(name, d)
 	case AcuteTriangle, RightTriangle, ObtuseTriangle:
 		_, large := p.extremeAngles()
-		r := Reason{Because: LargestAngle, Corners: []board.Peg{p.Corner(large)}}
+		r := Reason{Because: LargestAngle, Corners: []board.Peg{p.Corner(large)}, Pairs: []Pair{p.arms(large)}}
 		if p.AngleKind(large) == board.Right {
-			r.Because, r.Pairs, r.Count = SquareCorners, []Pair{p.arms(large)}, 1
+			r.Because, r.Count = SquareCorners, 1
 		}
 		return r
 	case Triangle:

@@ -28,10 +28,12 @@ var implied = map[shape.Name]Conditions{
 	shape.Square:             {is(shape.Rectangle), is(shape.Rhombus), yes(Regular), exactly(FoldLines, 4)},
 }
 
-func yes(p Property) Condition            { return Condition{Property: p, Comparison: Equal, Yes: true} }
-func no(p Property) Condition             { return Condition{Property: p, Comparison: Equal} }
-func is(n shape.Name) Condition           { return Condition{Property: Kind, Comparison: Equal, Kind: n} }
+func yes(p Property) Condition { return Condition{Property: p, Comparison: Equal, Yes: true} }
+func no(p Property) Condition  { return Condition{Property: p, Comparison: Equal} }
+func is(n shape.Name) Condition { return Condition{Property: Kind, Comparison: Equal, Kind: n} }
+
 func exactly(p Property, n int) Condition { return Condition{Property: p, Comparison: Equal, Count: n} }
+
 func atLeast(p Property, least int) Condition {
 	return Condition{Property: p, Comparison: AtLeast, Count: least}
 }
@@ -121,7 +123,7 @@ func (cs Conditions) contradiction() error {
 		}
 	}
 	for _, p := range properties {
-		if err := cs.emptyRange(p); err != nil {
+		if err := emptyRange(p, all); err != nil {
 			return err
 		}
 	}
@@ -169,14 +171,14 @@ func sizesCompatible(c, d Condition) bool {
 
 // emptyRange looks for conditions on one count that no number satisfies all
 // together though each pair would allow one.
-func (cs Conditions) emptyRange(p property) error {
+func emptyRange(p property, all []consequence) error {
 	if p.form != count {
 		return nil
 	}
 	var on Conditions
-	for _, c := range cs.Consequences() {
+	for _, c := range all {
 		if c.Property == p.name {
-			on = append(on, c)
+			on = append(on, c.Condition)
 		}
 	}
 	if len(on) < 2 {
