@@ -40,7 +40,8 @@ type Question struct {
 	Examples    int           // how many examples are wanted
 	Limit       time.Duration // for searches that may not end; 0 means DefaultLimit
 	// Progress, when set, hears now and then how much of the present part of
-	// the search is done, from 0 to 1, and how many figures were looked at.
+	// the search is done, from 0 to 1, and how many figures were looked at. It
+	// is called from several goroutines, but never twice at once.
 	Progress func(share float64, seen int64)
 	// Elsewhere asks for other boards when this one has no answer.
 	Elsewhere bool

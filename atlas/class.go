@@ -166,8 +166,13 @@ type classes struct {
 
 func newClasses(b *board.Board) *classes { return &classes{speller: newSpeller(b)} }
 
-// add counts a polygon in its class, for so many places. It returns false when there is no room
-// for another class.
+// shardOf spreads words over the shards.
+func shardOf(w shortWord) uint64 { return (w[0] ^ w[0]>>23 ^ w[1]*0x9E3779B97F4A7C15) % shards }
+
+func shardOfLong(w string) uint32 { return mix([]byte(w)) % shards }
+
+// add counts a polygon in its class, for so many places. It returns false when
+// there is no room for another class.
 func (c *classes) add(p *shape.Polygon, places int) bool {
 	var buffer [32]uint32
 	word := c.word(p, buffer[:0])
@@ -179,7 +184,7 @@ func (c *classes) add(p *shape.Polygon, places int) bool {
 }
 
 func (c *classes) addShort(w shortWord, p *shape.Polygon, places int) bool {
-	part := &c.parts[(w[0]^w[0]>>23^w[1]*0x9E3779B97F4A7C15)%shards]
+	part := &c.parts[shardOf(w)]
 	part.Lock()
 	defer part.Unlock()
 	if part.short == nil {
@@ -194,11 +199,7 @@ func (c *classes) addShort(w shortWord, p *shape.Polygon, places int) bool {
 }
 
 func (c *classes) addLong(w string, p *shape.Polygon, places int) bool {
-	sum := 0
-	for _, b := range []byte(w) {
-		sum = sum*31 + int(b)
-	}
-	part := &c.parts[uint(sum)%shards]
+	part := &c.parts[shardOfLong(w)]
 	part.Lock()
 	defer part.Unlock()
 	if part.long == nil {
@@ -212,7 +213,8 @@ func (c *classes) addLong(w string, p *shape.Polygon, places int) bool {
 	return true
 }
 
-// tally counts one more polygon of a class, for so many places, and keeps the corners of the first.
+// tally counts one more polygon of a class, for so many places, and keeps the
+// corners of the first.
 func tally(k class, known bool, corners *[]byte, p *shape.Polygon, places int) class {
 	var buffer [board.MaxPegs]byte
 	mine := buffer[:p.Sides()]
@@ -227,6 +229,30 @@ func tally(k class, known bool, corners *[]byte, p *shape.Polygon, places int) c
 	}
 	k.places += uint32(places)
 	return k
+}
+
+// places returns how many places the class of a polygon was counted for.
+func (c *classes) places(p *shape.Polygon) int {
+	word := c.word(p, nil)
+	if c.short(len(word)) {
+		w := c.pack(word)
+		return int(c.parts[shardOf(w)].short[w].places)
+	}
+	w := spellLong(word)
+	return int(c.parts[shardOfLong(w)].long[w].places)
+}
+
+// join adds the classes of a part of the board, so that each has at least as
+// many places as it has there. widen turns pegs of the part into pegs of the
+// board.
+func (c *classes) join(part *classes, widen func([]board.Peg) []board.Peg) {
+	p := shape.EmptyPolygon(c.board)
+	part.each(func(corners []byte, places int) {
+		p.Reset(widen(pegs(corners)))
+		if more := places - c.places(p); more > 0 {
+			c.add(p, more)
+		}
+	})
 }
 
 // count returns the number of classes.

@@ -117,17 +117,34 @@ func banded(q Question, corners []board.Peg) board.Figure {
 // bandsWanted returns the number of bands to make an answer with: the first
 // allowed of one, one a side, and the numbers from two up.
 func bandsWanted(cs task.Conditions, sides int) int {
-	allowed := func(n int) bool {
-		return !slices.ContainsFunc(cs, func(c task.Condition) bool { return c.Property == task.Bands && !c.Allows(n) })
-	}
 	for _, n := range []int{1, sides} {
-		if allowed(n) {
+		if allowsBands(cs, n) {
 			return n
 		}
 	}
-	n := 2
-	for !allowed(n) && n < board.MaxPegs {
-		n++
+	return bandsFrom(cs, 2)
+}
+
+func allowsBands(cs task.Conditions, n int) bool {
+	return !slices.ContainsFunc(cs, func(c task.Condition) bool { return c.Property == task.Bands && !c.Allows(n) })
+}
+
+// bandsFrom returns the least number of bands that the conditions allow, from
+// so many up, 0 when there is none. What a condition says changes only at its
+// number and after it, so no other numbers need to be tried.
+func bandsFrom(cs task.Conditions, from int) int {
+	least := 0
+	try := func(n int) {
+		if n >= from && (least == 0 || n < least) && allowsBands(cs, n) {
+			least = n
+		}
 	}
-	return n
+	try(from)
+	for _, c := range cs {
+		if c.Property == task.Bands {
+			try(c.Count)
+			try(c.Count + 1)
+		}
+	}
+	return least
 }

@@ -23,10 +23,12 @@ type lineSearch struct {
 	answer   Answer
 	kinds    map[string]int // number of each congruence class in examples
 	examples []Example
+	skipped  bool // a figure that may answer was not made
 }
 
 // findLines answers a question about lines. Figures of up to two pieces are
-// all looked at on boards up to CompletePegs; the rest has a time limit.
+// all looked at on boards up to CompletePegs; the rest has a time limit. A
+// figure is a set of straight pieces, however many bands it is made with.
 func findLines(ctx context.Context, q Question) (Answer, error) {
 	s := &lineSearch{ctx: ctx, question: q, kinds: map[string]int{}, deadline: time.Now().Add(q.Limit)}
 	n := board.Peg(q.Board.Pegs())
@@ -38,11 +40,11 @@ func findLines(ctx context.Context, q Question) (Answer, error) {
 	s.answer.Complete = true
 	need := newNeed(q.Board, q.Conditions, q.Definitions)
 	for k := 1; k <= mostLines; k++ {
-		if need.allows(task.Segments, k) && need.allows(task.Bands, k) && !s.extend(nil, 0, k) {
+		if need.allows(task.Segments, k) && !s.extend(nil, 0, k) {
 			s.answer.Complete = false
 		}
 	}
-	if need.allows(task.Segments, mostLines+1) {
+	if need.allows(task.Segments, mostLines+1) || s.skipped {
 		s.answer.Complete = false
 	}
 	if ctx.Err() != nil {
@@ -62,6 +64,9 @@ func (s *lineSearch) extend(chosen []board.Segment, from, k int) bool {
 		if !s.extend(append(chosen, s.segments[i]), i+1, k) {
 			return false
 		}
+		if len(chosen) == 0 {
+			s.question.Progress(float64(i+1)/float64(len(s.segments)), s.answer.Seen)
+		}
 	}
 	return true
 }
@@ -69,6 +74,7 @@ func (s *lineSearch) extend(chosen []board.Segment, from, k int) bool {
 // look holds one figure against the conditions. Pieces that run into one
 // longer piece are that figure's business, not this one's.
 func (s *lineSearch) look(chosen []board.Segment) {
+	cs := s.question.Conditions
 	f := board.Figure{Board: s.question.Board}
 	for _, c := range chosen {
 		f.Bands = append(f.Bands, []board.Peg{c.From, c.To})
@@ -78,7 +84,7 @@ func (s *lineSearch) look(chosen []board.Segment) {
 		return
 	}
 	s.answer.Seen++
-	if !s.question.Conditions.HoldFor(r) {
+	if !cs.Without(task.Bands).HoldFor(r) || !s.rebanded(&r) {
 		return
 	}
 	s.answer.Count++
@@ -88,7 +94,31 @@ func (s *lineSearch) look(chosen []board.Segment) {
 		return
 	}
 	s.kinds[word] = len(s.examples)
-	s.examples = append(s.examples, Example{Figure: f, Polygon: r.Polygon, Places: 1})
+	s.examples = append(s.examples, Example{Figure: r.Figure, Polygon: r.Polygon, Places: 1})
+}
+
+// rebanded makes the figure of a reading with one band a piece of as many
+// bands as the conditions allow, and reports whether it could. More bands lie
+// over pieces. Fewer need a band that turns its way round a closed loop, since
+// it turns at no peg twice: round a polygon, which is done, or round three
+// pieces that stick out beyond a triangle, which is skipped.
+func (s *lineSearch) rebanded(r *shape.Reading) bool {
+	pieces := len(r.Figure.Bands)
+	n := bandsFrom(s.question.Conditions, pieces)
+	switch {
+	case n == pieces:
+	case r.Polygon != nil:
+		r.Figure = banded(s.question, r.Polygon.Corners())
+	case n > pieces:
+		for i := 0; len(r.Figure.Bands) < n; i++ {
+			r.Figure.Bands = append(r.Figure.Bands, r.Figure.Bands[i])
+		}
+	default:
+		apart := slices.ContainsFunc(r.Outline.Pairs(), func(q shape.Pair) bool { return q.Meeting == board.Apart })
+		s.skipped = s.skipped || pieces > 2 && !apart
+		return false
+	}
+	return true
 }
 
 // spell writes pieces as a word that congruent ones share: the least list of

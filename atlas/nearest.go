@@ -44,7 +44,7 @@ func (s *search) nearest() ([]Near, int64, Range) {
 	if bound := again.boundedSides(); sides[0] <= bound {
 		seen.Most = min(sides[len(sides)-1], bound)
 	} else {
-		again.deadline = time.Now().Add(s.question.Limit / 2)
+		again.deadline = time.Now().Add(s.question.Limit / 4)
 	}
 	var lock sync.Mutex
 	var all []near
@@ -67,11 +67,15 @@ func (s *search) nearest() ([]Near, int64, Range) {
 func (s *search) keepNear(found func(near)) visitor {
 	var best []near
 	var word []uint32
+	var tests []task.Test
+	for _, c := range s.question.Conditions {
+		tests = append(tests, task.Conditions{c}.Compile(s.question.Board, s.question.Definitions))
+	}
 	return func(p *shape.Polygon, _ int) {
 		if !s.need.allowsSides(p.Sides()) {
 			return
 		}
-		n := s.score(p)
+		n := s.score(p, tests)
 		if len(best) == nearWanted && rough(n, best[nearWanted-1]) > 0 {
 			return
 		}
@@ -100,15 +104,15 @@ func insertNear(best []near, n near) []near {
 	return best[:min(len(best), nearWanted)]
 }
 
-// score rounds what it compares, so that congruent figures score alike.
-func (s *search) score(p *shape.Polygon) near {
+// score holds a polygon against the conditions, each with its test. It rounds
+// what it compares, so that congruent figures score alike.
+func (s *search) score(p *shape.Polygon, tests []task.Test) near {
 	var n near
-	for _, c := range s.question.Conditions {
-		if c.Holds(p, s.question.Definitions) {
-			continue
+	for i, c := range s.question.Conditions {
+		if !tests[i](p) {
+			n.fails++
+			n.shortfall += c.Shortfall(p)
 		}
-		n.fails++
-		n.shortfall += c.Shortfall(p)
 	}
 	n.shortfall = round(n.shortfall)
 	n.likeness = round(p.Likeness())

@@ -29,6 +29,7 @@ type search struct {
 	classes  *classes
 
 	firstOnly  bool      // one answer is enough
+	part       bool      // this is the start on a larger board, see startSmall
 	deadline   time.Time // zero while everything is to be looked at
 	matches    atomic.Int64
 	foundSmall int64 // matches on a part of the board, see startSmall
@@ -59,6 +60,8 @@ func (s *search) late() bool {
 // long it takes.
 func (s *search) boundedSides() int {
 	switch n := s.question.Board.Pegs(); {
+	case s.part:
+		return partSides
 	case n <= smallPegs:
 		return n
 	case n <= CompletePegs:
@@ -74,16 +77,16 @@ func (s *search) run() {
 	sides := s.need.sides
 	least, most := sides[0], sides[len(sides)-1]
 	s.complete = true
-	s.startSmall()
+	small := s.startSmall()
 	next := least
 	if bound := s.boundedSides(); least <= bound {
 		next = min(most, bound) + 1
 		s.pass(least, next-1)
 		s.covered = Range{least, next - 1}
 	}
-	limit := s.question.Limit
+	limit := s.question.Limit / 2
 	if s.found() > 0 {
-		limit /= 5 // the answer is known; this only counts further
+		limit /= 2 // the answer is known; this only counts further
 	}
 	s.deadline = time.Now().Add(limit)
 	for k := next; k <= most && s.complete; k++ {
@@ -98,33 +101,39 @@ func (s *search) run() {
 			break // no path is long enough, so none longer will be
 		}
 	}
+	if small != nil {
+		s.classes.join(small.classes, func(corners []board.Peg) []board.Peg {
+			return s.question.Board.Widen(small.question.Board, corners)
+		})
+	}
 	s.complete = s.complete && !s.full.Load()
 }
 
+// partSides is up to how many sides the part of a larger board is looked at
+// however long it takes, which is well under a second.
+const partSides = 6
+
 // startSmall looks first, on a board too large to be looked at completely, at
 // the part of it round its first peg that is not: what that part can hold, the
-// board can. The figures found count once; the search that follows may find
-// them again, and so both together bound the count from below.
-func (s *search) startSmall() {
+// board can. The search that follows may find the same figures again, so the
+// larger of the two counts bounds the count from below. It returns the search
+// of the part, nil when there was none.
+func (s *search) startSmall() *search {
 	part := s.question.Board.Part(CompletePegs)
 	if part == nil || s.firstOnly {
-		return
+		return nil
 	}
 	q := s.question
-	q.Board, q.Progress = part, func(float64, int64) {}
+	q.Board, q.Progress, q.Limit = part, func(float64, int64) {}, q.Limit/4
 	n := newNeed(part, q.Conditions, q.Definitions)
 	if len(n.proof()) > 0 {
-		return
+		return nil
 	}
 	small := newSearch(s.ctx, q, n)
-	small.firstOnly = s.firstOnly
+	small.part = true
 	small.run()
-	p := shape.EmptyPolygon(s.question.Board)
-	small.classes.each(func(corners []byte, places int) {
-		p.Reset(s.question.Board.Widen(part, pegs(corners)))
-		s.classes.add(p, places)
-	})
 	s.foundSmall = small.matches.Load()
+	return small
 }
 
 // unit is a piece of the search: the polygons that start with two pegs.
@@ -170,9 +179,11 @@ type visitor func(p *shape.Polygon, weight int)
 // of its own. When the deadline passes, complete becomes false.
 func (s *search) eachPolygon(least, most int, newVisitor func() visitor) int {
 	units := s.units()
-	var next, ended, deepest atomic.Int64
+	var next, deepest atomic.Int64
 	var cut atomic.Bool
 	var wait sync.WaitGroup
+	var reporting sync.Mutex
+	ended := 0
 	for range runtime.GOMAXPROCS(0) {
 		wait.Go(func() {
 			seen := int64(0)
@@ -181,8 +192,12 @@ func (s *search) eachPolygon(least, most int, newVisitor func() visitor) int {
 				if s.late() || !w.from(units[i].first, units[i].second) {
 					cut.Store(true)
 				}
-				s.question.Progress(float64(ended.Add(1))/float64(len(units)), s.seen.Add(seen))
+				s.seen.Add(seen)
 				seen = 0
+				reporting.Lock()
+				ended++
+				s.question.Progress(float64(ended)/float64(len(units)), s.seen.Load())
+				reporting.Unlock()
 			}
 			raise(&deepest, int64(w.deepest()))
 		})

@@ -1,6 +1,8 @@
 package atlas
 
 import (
+	"math/bits"
+
 	"pegwright/board"
 )
 
@@ -116,11 +118,10 @@ func tabulate(motion []board.Peg) [2][]set {
 	var out [2][]set
 	for half := range out {
 		out[half] = make([]set, 1<<halfBits)
-		for m := range out[half] {
-			for bit := range halfBits {
-				if p := half*halfBits + bit; m>>bit&1 == 1 && p < len(motion) {
-					out[half][m] |= 1 << motion[p]
-				}
+		for m := 1; m < 1<<halfBits; m++ {
+			out[half][m] = out[half][m&(m-1)] // all but the lowest peg
+			if p := half*halfBits + bits.TrailingZeros(uint(m)); p < len(motion) {
+				out[half][m] |= 1 << motion[p]
 			}
 		}
 	}

@@ -58,7 +58,7 @@ func regularOnSquare(n need) bool {
 
 func oddEquilateral(n need) bool {
 	even := slices.ContainsFunc(n.sides, func(k int) bool { return k%2 == 0 })
-	return n.board.Kind() == board.Square && n.equilateral && !even
+	return n.board.Kind() == board.Square && n.equilateral && len(n.sides) > 0 && !even
 }
 
 func regularOnTriangular(n need) bool {
@@ -116,7 +116,7 @@ func symmetryDivides(n need) bool {
 
 // mostRightAngles returns how many right angles a polygon with k sides can
 // have: the rest of the angle sum must leave each other angle more than 0° and
-// less than 360°, or than 180° in a convex one.
+// less than 360°, or than 180° in a convex one, and not 180° to a single one.
 func mostRightAngles(k int, convex bool) int {
 	limit := 4
 	if convex {
@@ -125,7 +125,8 @@ func mostRightAngles(k int, convex bool) int {
 	for r := k; r > 0; r-- {
 		// In quarter turns: the others make 2(k−2) − r.
 		rest := 2*(k-2) - r
-		if k == r && rest == 0 || rest > 0 && rest < limit*(k-r) {
+		straight := k-r == 1 && rest == 2
+		if k == r && rest == 0 || rest > 0 && rest < limit*(k-r) && !straight {
 			return r
 		}
 	}

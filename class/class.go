@@ -13,8 +13,15 @@ import (
 	"pegwright/task"
 )
 
-// ErrNotFound is returned where a record that was asked for is not there.
-var ErrNotFound = errors.New("not found")
+// What callers branch on, wrapped with the way there.
+var (
+	ErrNotFound  = errors.New("not found")                // a record that was asked for is not there
+	ErrWordTaken = errors.New("room word taken")          // another open run has it
+	ErrNameTaken = errors.New("nickname taken")           // another pupil of the class has it
+	ErrSeatTaken = errors.New("seat taken")               // another device sits there
+	ErrDifferent = errors.New("different showing")        // another showing has the same ID
+	ErrOver      = errors.New("this run is already over") // a task for a run that has ended
+)
 
 // RulesVersion is the version of the rules that verdicts are made by. It goes
 // up whenever a figure could be judged differently, and showings with an older

@@ -198,7 +198,9 @@ func findProperty(shown, word string) (property, error) {
 	}
 	what := fmt.Sprintf("there is no property %q", clip(string(name)))
 	mend := "the properties are " + strings.Join(words, ", ")
-	if near, ok := nearest(string(name), words); ok {
+	if kind, ok := kindNamed(word); ok {
+		mend = fmt.Sprintf("did you mean kind=%s?", spelling(string(kind)))
+	} else if near, ok := nearest(string(name), words); ok {
 		mend = fmt.Sprintf("did you mean %s?", near)
 	}
 	return property{}, &ConditionError{shown, what, mend}
@@ -245,6 +247,9 @@ func (p property) parseValue(c *Condition, shown, text string) error {
 		v, err := exact.ParseRoots(text)
 		if err != nil {
 			return &ConditionError{shown, err.Error(), "write it like " + p.example()}
+		}
+		if v.Cmp(exact.Roots{}) <= 0 && !c.Comparison.holds(1) {
+			return &ConditionError{shown, fmt.Sprintf("%s is always more than 0", p.name), "write it like " + p.example()}
 		}
 		c.Size = v
 		return nil

@@ -127,15 +127,15 @@ func notClosed(t Task, v Verdict) (Idea, bool) {
 	return Idea{Pegs: o.Ends}, !t.Conditions.AboutLines() && o.Status == shape.OpenPath
 }
 
-// onlyFails reports whether the polygon fails conditions on one property and
-// no others.
-func onlyFails(v Verdict, name Property) bool {
+// onlyFails reports whether the polygon fails some conditions and all of them
+// are as described.
+func onlyFails(v Verdict, described func(c Condition) bool) bool {
 	if v.Reading.Polygon == nil {
 		return false
 	}
 	fails := false
 	for _, r := range v.Results {
-		if !r.Holds && r.Condition.Property != name {
+		if !r.Holds && !described(r.Condition) {
 			return false
 		}
 		fails = fails || !r.Holds
@@ -143,17 +143,17 @@ func onlyFails(v Verdict, name Property) bool {
 	return fails
 }
 
-// uprightOnly: all is as asked, except that a side goes level or straight up
-// where none should.
+// uprightOnly: all is as asked, except that sides go level or straight up
+// where none need to.
 func uprightOnly(_ Task, v Verdict) (Idea, bool) {
-	return Idea{}, onlyFails(v, UprightSides) && v.Reading.Facts.UprightSides > 0
+	return Idea{}, onlyFails(v, func(c Condition) bool { return c.Property == UprightSides && c.Allows(0) })
 }
 
 // convexOnly: all is as asked, except that nothing turns in where something
 // should.
 func convexOnly(_ Task, v Verdict) (Idea, bool) {
-	return Idea{}, v.Reading.Polygon != nil && v.Reading.Facts.Convex &&
-		(onlyFails(v, Convex) || onlyFails(v, ReflexAngles))
+	return Idea{}, v.Reading.Facts.Convex &&
+		onlyFails(v, func(c Condition) bool { return c.Property == Convex || c.Property == ReflexAngles })
 }
 
 // asksAlike reports whether the task asks for equal sides, and whether for

@@ -28,8 +28,8 @@ var implied = map[shape.Name]Conditions{
 	shape.Square:             {is(shape.Rectangle), is(shape.Rhombus), yes(Regular), exactly(FoldLines, 4)},
 }
 
-func yes(p Property) Condition { return Condition{Property: p, Comparison: Equal, Yes: true} }
-func no(p Property) Condition  { return Condition{Property: p, Comparison: Equal} }
+func yes(p Property) Condition  { return Condition{Property: p, Comparison: Equal, Yes: true} }
+func no(p Property) Condition   { return Condition{Property: p, Comparison: Equal} }
 func is(n shape.Name) Condition { return Condition{Property: Kind, Comparison: Equal, Kind: n} }
 
 func exactly(p Property, n int) Condition { return Condition{Property: p, Comparison: Equal, Count: n} }

@@ -89,7 +89,7 @@ var properties = []property{
 	{name: TurnOrder, least: 1, fact: shape.FactTurnOrder, costs: 2, count: (*shape.Polygon).TurnOrder},
 	{name: PegsInside, fact: shape.FactArea, costs: 2, count: (*shape.Polygon).PegsInside},
 	{name: PegsOnEdge, least: 3, fact: shape.FactArea, costs: 1, count: (*shape.Polygon).PegsOnEdge},
-	{name: Bands},
+	{name: Bands, least: 1},
 	{name: Segments, least: 1, lines: func(o shape.Outline) int { return len(o.Segments) }},
 	{name: CrossingPairs, lines: pairs(func(q shape.Pair) bool { return q.Meeting == board.Crossing })},
 	{name: MeetingPairs, lines: pairs(func(q shape.Pair) bool { return q.Meeting == board.SharedEnd })},

@@ -3,6 +3,7 @@ package task
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"pegwright/board"
 	"pegwright/exact"
@@ -203,12 +204,26 @@ func (c Condition) compile(b *board.Board, d shape.Definitions) Test {
 		return func(q *shape.Polygon) bool { return p.yes(q) == c.Yes }
 	case c.Property == Area && b.Kind() != board.Ring:
 		return c.compileArea(b)
+	case c.Property == Kind:
+		return c.compileKind(d)
 	}
 	vf := c.Size.Float()
 	if p.form == size {
 		return func(q *shape.Polygon) bool { return c.Comparison.holds(compareSize(c.Property, q, c.Size, vf)) }
 	}
 	return func(q *shape.Polygon) bool { return c.Holds(q, d) }
+}
+
+// compileKind looks at the number of sides first, where the kind fixes it.
+func (c Condition) compileKind(d shape.Definitions) Test {
+	sides, _ := shape.Named(c.Kind)
+	is := func(p *shape.Polygon) bool { return p.Is(c.Kind, d) }
+	if strings.HasPrefix(string(c.Kind), "regular ") {
+		is = (*shape.Polygon).Regular
+	}
+	return func(p *shape.Polygon) bool {
+		return ((sides == 0 || p.Sides() == sides) && is(p)) == (c.Comparison == Equal)
+	}
 }
 
 // compileArea turns a condition on the area of lattice polygons, whose doubled
@@ -251,10 +266,10 @@ func (cs Conditions) HoldFor(r shape.Reading) bool {
 	return !slices.ContainsFunc(t.results(r), func(r Result) bool { return !r.Holds })
 }
 
-// Shortfall says by how much a polygon fails the condition, for putting near
-// misses in order: the distance to a count that would do, the difference in
-// size, or for equal sides and angles how unequal they are. It is 0 when the
-// condition holds and decides nothing.
+// Shortfall says by how much a polygon fails the condition, which must not
+// hold for it, for putting near misses in order: the distance to a count that
+// would do, the difference in size, or for equal sides and angles how unequal
+// they are. It decides nothing.
 func (c Condition) Shortfall(p *shape.Polygon) float64 {
 	prop, _ := find(c.Property)
 	switch {
@@ -283,6 +298,8 @@ func (c Condition) distance(n int) int {
 	return mostCount
 }
 
+// asksRegular reports whether c asks for a kind of regular polygon.
 func (c Condition) asksRegular() bool {
-	return c.Comparison == Equal && slices.ContainsFunc(Conditions{c}.Consequences(), func(d Condition) bool { return d.Property == Regular })
+	regular := c.Kind == shape.Equilateral || c.Kind == shape.Square || strings.HasPrefix(string(c.Kind), "regular ")
+	return c.Comparison == Equal && regular
 }

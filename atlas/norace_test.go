@@ -1,0 +1,5 @@
+//go:build !race
+
+package atlas
+
+const raceEnabled = false

@@ -1,0 +1,5 @@
+//go:build !race
+
+package task_test
+
+const raceEnabled = false
