@@ -1,0 +1,200 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"slices"
+	"strings"
+	"sync"
+
+	"pegwright/board"
+	"pegwright/class"
+	"pegwright/shape"
+	"pegwright/task"
+)
+
+// scene is a run as it stands: what the pages of a run are drawn from.
+type scene struct {
+	Run      class.Run
+	Class    class.Class
+	Pupils   []class.Pupil // in table-group order
+	Task     *class.Task   // the last one set, ended or not; nil when there is none
+	Board    *board.Board  // of the current task
+	Showings []class.Showing
+	Ideas    class.Gathering
+	Seats    map[string]class.Seat // those in, by pupil
+	Front    class.FrontView
+}
+
+// scene reads a run and its last task: the boards stay to be talked about when
+// it has ended.
+func (d *Desk) scene(ctx context.Context, id string) (*scene, error) {
+	s, err := d.bareScene(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	tasks, err := d.Store.Tasks(ctx, id)
+	if err != nil || len(tasks) == 0 {
+		return s, err
+	}
+	return s, d.setTask(ctx, s, tasks[len(tasks)-1])
+}
+
+// setTask reads what was handed in for a task.
+func (d *Desk) setTask(ctx context.Context, s *scene, t class.Task) (err error) {
+	s.Task = &t
+	if s.Board, err = board.Parse(t.Board); err != nil {
+		return err
+	}
+	if s.Showings, err = d.Store.TaskShowings(ctx, t.ID); err != nil {
+		return err
+	}
+	s.Ideas = class.Ideas(t, s.Showings, s.Pupils)
+	return nil
+}
+
+// bareScene reads a run without its tasks.
+func (d *Desk) bareScene(ctx context.Context, id string) (*scene, error) {
+	run, err := d.Store.Run(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	c, err := d.Store.Class(ctx, run.ClassID)
+	if err != nil {
+		return nil, err
+	}
+	pupils, err := d.Store.Pupils(ctx, c.ID)
+	if err != nil {
+		return nil, err
+	}
+	seats, err := d.Store.Seats(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	front, err := d.Store.Front(ctx, id)
+	if err != nil && !errors.Is(err, class.ErrNotFound) {
+		return nil, err
+	}
+	s := &scene{Run: run, Class: c, Pupils: tableOrder(pupils), Seats: map[string]class.Seat{}, Front: front}
+	for _, seat := range seats {
+		s.Seats[seat.PupilID] = seat
+	}
+	return s, nil
+}
+
+// tableOrder puts pupils of one table group together, groups by name and those
+// without one last.
+func tableOrder(pupils []class.Pupil) []class.Pupil {
+	out := slices.Clone(pupils)
+	slices.SortStableFunc(out, func(a, b class.Pupil) int {
+		switch {
+		case a.Group == b.Group:
+			return a.Number - b.Number
+		case a.Group == "":
+			return 1
+		case b.Group == "":
+			return -1
+		}
+		return strings.Compare(a.Group, b.Group)
+	})
+	return out
+}
+
+// pupil returns a pupil of the run's class, or class.ErrNotFound.
+func (s *scene) pupil(id string) (class.Pupil, error) {
+	i := slices.IndexFunc(s.Pupils, func(p class.Pupil) bool { return p.ID == id })
+	if i < 0 {
+		return class.Pupil{}, class.ErrNotFound
+	}
+	return s.Pupils[i], nil
+}
+
+// latest returns a pupil's last showing of the current task.
+func (s *scene) latest(pupil string) (class.Showing, bool) {
+	for i := len(s.Showings) - 1; i >= 0; i-- {
+		if s.Showings[i].PupilID == pupil {
+			return s.Showings[i], true
+		}
+	}
+	return class.Showing{}, false
+}
+
+// path returns an address of the run's pages.
+func (s *scene) path(more string) string { return "/desk/run/" + s.Run.ID + more }
+
+// runOf reads the scene of a request's address.
+func (d *Desk) runOf(r *http.Request) (*scene, error) {
+	return d.scene(r.Context(), r.PathValue("run"))
+}
+
+// judged remembers readings and verdicts, which many pieces ask for again and
+// again. It forgets everything when it is full.
+type judged struct {
+	mu       sync.Mutex
+	verdicts map[string]task.Verdict
+	readings map[string]shape.Reading
+}
+
+// mostJudged is how many it remembers of each.
+const mostJudged = 2000
+
+func newJudged() *judged {
+	return &judged{verdicts: map[string]task.Verdict{}, readings: map[string]shape.Reading{}}
+}
+
+// verdict holds a figure against a task.
+func (j *judged) verdict(t class.Task, figure string) (task.Verdict, error) {
+	key := t.ID + "\x00" + figure
+	j.mu.Lock()
+	v, ok := j.verdicts[key]
+	j.mu.Unlock()
+	if ok {
+		return v, nil
+	}
+	v, err := class.Judge(t, figure)
+	if err != nil {
+		return v, err
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if len(j.verdicts) >= mostJudged {
+		clear(j.verdicts)
+	}
+	j.verdicts[key] = v
+	return v, nil
+}
+
+// reading reads a figure on a board; one that cannot be read is an empty
+// board.
+func (j *judged) reading(b *board.Board, figure string, d shape.Definitions) shape.Reading {
+	key := b.String() + "\x00" + figure + definitionsKey(d)
+	j.mu.Lock()
+	r, ok := j.readings[key]
+	j.mu.Unlock()
+	if ok {
+		return r
+	}
+	f, err := board.ParseFigure(b, figure)
+	if err != nil {
+		f = board.Figure{Board: b}
+	}
+	r = shape.Read(f, d)
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if len(j.readings) >= mostJudged {
+		clear(j.readings)
+	}
+	j.readings[key] = r
+	return r
+}
+
+func definitionsKey(d shape.Definitions) string {
+	key := []byte("\x00---")
+	for i, on := range []bool{d.TrapezoidExactlyOne, d.IsoscelesExactlyTwo, d.KiteNotRhombus} {
+		if on {
+			key[i+1] = '+'
+		}
+	}
+	return string(key)
+}
