@@ -25,12 +25,14 @@ type commands struct {
 	Check      checkCommand              `cmd:"" help:"Hold a figure against conditions."`
 	Find       findCommand               `cmd:"" help:"Find the figures on a board that meet conditions."`
 	Draw       drawCommand               `cmd:"" help:"Draw figures into a file."`
-	Demo       demoCommand               `cmd:"" help:"Show what the program does, in a minute."`
+	Serve      serveCommand              `cmd:"" help:"Start the desk, the front and the seats for a class."`
+	Demo       demoCommand               `cmd:"" help:"Show an invented class at work, live."`
+	Tour       tourCommand               `cmd:"" help:"Show what the program says of figures, in a minute."`
 	Completion kongcompletion.Completion `cmd:"" help:"Print how to switch on tab completion."`
 }
 
 const about = `Pegwright reads figures made with rubber bands on pegboards: what they are,
-exactly, and why.
+exactly, and why. It serves a class at work, and reads single figures here.
 
 A figure is its bands: the pegs that each goes round, in order, with / between
 bands: "A1 D1 D3" or "A1 D1 / D1 D3". A peg is its column and its row from the
@@ -80,6 +82,16 @@ type misuse struct{ what, mend string }
 
 func (m *misuse) Error() string { return m.what }
 
+// trouble is something in the way that people can clear: what is wrong, and
+// what to do.
+type trouble struct {
+	what, mend string
+	err        error // beneath it
+}
+
+func (t *trouble) Error() string { return t.what }
+func (t *trouble) Unwrap() error { return t.err }
+
 func misuseOf(err error) error {
 	var parse *kong.ParseError
 	mend := "pegwright --help shows the commands"
@@ -92,6 +104,7 @@ func misuseOf(err error) error {
 // fail reports an error to people and returns the exit code that goes with it.
 func (e Env) fail(err error) int {
 	var m *misuse
+	var t *trouble
 	switch {
 	case err == nil:
 		return Done
@@ -100,6 +113,9 @@ func (e Env) fail(err error) int {
 	case errors.As(err, &m):
 		e.complain(m.what, m.mend)
 		return Misuse
+	case errors.As(err, &t):
+		e.complain(t.what, t.mend)
+		return Failure
 	}
 	e.complain(err.Error(), "")
 	return Failure

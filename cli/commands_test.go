@@ -65,7 +65,7 @@ func TestMistakesHaveAMend(t *testing.T) {
 		{"find", "--limit=-1s", "sides=3"},
 		{"find", "--draw=x.jpg", "sides=3"},
 		{"draw", "-o", "x", "A1 B1"},
-		{"demo", "-o", "x.doc"},
+		{"tour", "-o", "x.doc"},
 	} {
 		code, out, errs := run("", line...)
 		lines := strings.Split(strings.TrimSuffix(errs, "\n"), "\n")
@@ -150,7 +150,7 @@ func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("broken pipe
 
 func TestBrokenStreamsAreFailures(t *testing.T) {
 	var errs bytes.Buffer
-	for _, line := range [][]string{{"read", "A1 D1"}, {"read", "--json", "A1 D1"}, {"read", "-"}, {"check", "A1 D1 D3", "sides=3"}, {"find", "kind=square"}, {"demo", "-o", filepath.Join(t.TempDir(), "x.svg")}} {
+	for _, line := range [][]string{{"read", "A1 D1"}, {"read", "--json", "A1 D1"}, {"read", "-"}, {"check", "A1 D1 D3", "sides=3"}, {"find", "kind=square"}, {"tour", "-o", filepath.Join(t.TempDir(), "x.svg")}} {
 		errs.Reset()
 		code := Main(line, Env{In: strings.NewReader("A1 B1\n"), Out: brokenPipe{}, Err: &errs, Now: time.Now})
 		if code != Failure || !strings.Contains(errs.String(), "error: broken pipe") {

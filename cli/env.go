@@ -1,8 +1,11 @@
 package cli
 
 import (
+	"context"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
 	"time"
 
 	"golang.org/x/term"
@@ -13,6 +16,9 @@ type Env struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Now      func() time.Time
+	// Until ends when the program is to stop; nil leaves that to Ctrl-C and to
+	// the system.
+	Until context.Context
 	// Watched says that a person looks at Err, who likes to see progress.
 	Watched bool
 
@@ -27,6 +33,14 @@ func System() Env {
 		Watched: term.IsTerminal(int(os.Stderr.Fd())),
 		paint:   paint(coloured(os.Stdout)), errPaint: paint(coloured(os.Stderr)),
 	}
+}
+
+// until returns a context that ends when the program is to stop.
+func (e Env) until() (context.Context, context.CancelFunc) {
+	if e.Until != nil {
+		return context.WithCancel(e.Until)
+	}
+	return signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 }
 
 func coloured(f *os.File) bool {

@@ -11,22 +11,22 @@ import (
 	"pegwright/task"
 )
 
-// demoCommand is a guided tour.
-type demoCommand struct {
-	Output string `short:"o" default:"pegwright-demo.svg" placeholder:"FILE" predictor:"picture" help:"Where to write the picture (pegwright-demo.svg)."`
+// tourCommand is a guided tour.
+type tourCommand struct {
+	Output string `short:"o" default:"pegwright-tour.svg" placeholder:"FILE" predictor:"picture" help:"Where to write the picture (pegwright-tour.svg)."`
 }
 
 // Help says what the tour shows.
-func (demoCommand) Help() string {
+func (tourCommand) Help() string {
 	return `Three readings, a verdict, a search and a picture. Nothing is asked of you.`
 }
 
 // Run gives the tour.
-func (c demoCommand) Run(env Env) error {
+func (c tourCommand) Run(env Env) error {
 	if _, err := formatOf(c.Output); err != nil {
 		return err
 	}
-	tour := []func(*page) error{demoReadings, demoVerdict, demoSearch, c.picture}
+	tour := []func(*page) error{tourReadings, tourVerdict, tourSearch, c.picture}
 	for _, stop := range tour {
 		p := newPage(env, say.In("en"))
 		if err := stop(p); err != nil {
@@ -41,7 +41,7 @@ func (p *page) heading(text string) { p.line("\n" + p.env.paint.strong("— "+te
 // brief are the reasons shown on the tour, of the many there are.
 var brief = map[shape.Fact]bool{shape.FactRegular: true, shape.FactRightAngles: true, shape.FactFoldLines: true}
 
-func demoReadings(p *page) error {
+func tourReadings(p *page) error {
 	for _, stop := range []struct{ words, board, figure string }{
 		{"A tilted square: pegs prove its corners square", "square:5x5", "A2 B4 D3 C1"},
 		{"It looks regular, and it is not", "square:5x5", "B1 D1 E3 D5 B5 A3"},
@@ -66,7 +66,7 @@ func demoReadings(p *page) error {
 	return p.write()
 }
 
-func demoVerdict(p *page) error {
+func tourVerdict(p *page) error {
 	b := board.MustParse("square:5x5")
 	p.heading("A hexagon was asked for: six pegs are touched, but the band turns at three")
 	p.line(`pegwright check "A1 C1 C3" sides=6` + "\n")
@@ -74,7 +74,7 @@ func demoVerdict(p *page) error {
 	return p.verdict(t.Judge(board.MustParseFigure(b, "A1 C1 C3")))
 }
 
-func demoSearch(p *page) error {
+func tourSearch(p *page) error {
 	for _, stop := range []struct{ words, condition, second string }{
 		{"Heptagons with one fold line", "sides=7", "fold-lines=1"},
 		{"Regular pentagons: the tool says no before the lesson does", "sides=5", "regular=yes"},
@@ -99,7 +99,7 @@ func demoSearch(p *page) error {
 }
 
 // picture draws four figures into the file.
-func (c demoCommand) picture(p *page) error {
+func (c tourCommand) picture(p *page) error {
 	b := board.MustParse("square:5x5")
 	var readings []shape.Reading
 	for _, text := range []string{"A2 B4 D3 C1", "A1 C5 E1 C2", "A1 E1 C4 A4", "A1 E1 E3 C5 A3"} {

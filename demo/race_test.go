@@ -1,0 +1,7 @@
+//go:build race
+
+package demo
+
+import "pegwright/class"
+
+var large []class.Task
