@@ -233,6 +233,9 @@ func TestElsewhere(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
+			if tt.board == "ring:8" {
+				slow(t) // it looks at three boards to their ends
+			}
 			q := question(tt.board, 1, tt.conditions)
 			q.Elsewhere = true
 			a := askAs(t, q)
@@ -252,6 +255,7 @@ func TestElsewhere(t *testing.T) {
 			}
 		})
 	}
+	slow(t)
 	q := question("square:5x5", 1, "sides=30")
 	q.Elsewhere = true
 	if a := askAs(t, q); slices.ContainsFunc(a.Elsewhere, func(b *board.Board) bool { return b.Pegs() < 30 }) {

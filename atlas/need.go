@@ -39,11 +39,6 @@ func (n need) allows(p task.Property, count int) bool {
 	return !slices.ContainsFunc(n.all, func(c task.Condition) bool { return c.Property == p && !c.Allows(count) })
 }
 
-// asks reports whether any condition is on the property.
-func (n need) asks(p task.Property) bool {
-	return slices.ContainsFunc(n.all, func(c task.Condition) bool { return c.Property == p })
-}
-
 // noneOf reports whether none of the counts is allowed.
 func (n need) noneOf(p task.Property, counts ...int) bool {
 	return !slices.ContainsFunc(counts, func(c int) bool { return n.allows(p, c) })

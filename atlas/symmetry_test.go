@@ -97,8 +97,17 @@ func TestWeightsCountEverySet(t *testing.T) {
 // conditions of every kind.
 func TestSieveChangesNoCount(t *testing.T) {
 	conditions := [][]string{
-		{"sides>=3"}, {"upright-sides=0"}, {"upright-sides=2", "fold-lines=1"}, {"convex=no", "right-angles>=2"},
-		{"parallel-pairs=1"}, {"turn-order=2"}, {"area>1"}, {"perimeter<=6"}, {"pegs-inside>=1"}, {"equal-sides=2"}, {"kind!=triangle", "pegs-on-edge=6"},
+		{"sides>=3"},
+		{"upright-sides=0"},
+		{"upright-sides=2", "fold-lines=1"},
+		{"convex=no", "right-angles>=2"},
+		{"parallel-pairs=1"},
+		{"turn-order=2"},
+		{"area>1"},
+		{"perimeter<=6"},
+		{"pegs-inside>=1"},
+		{"equal-sides=2"},
+		{"kind!=triangle", "pegs-on-edge=6"},
 	}
 	for _, text := range []string{"square:3x3", "square:3x4", "staggered:3x3", "triangle:4", "ring:8", "ring:6+centre"} {
 		for i, cs := range conditions {

@@ -272,7 +272,7 @@ func TestConvexEquilateralPolygons(t *testing.T) {
 		4: {4: 22}, 5: {4: 66}, 6: {4: 151, 6: 8}, 7: {4: 312, 6: 24, 8: 1}, 8: {4: 564, 6: 60, 8: 4},
 	}
 	for n := 4; n <= 8; n++ {
-		if n > 6 && (testing.Short() || raceEnabled) {
+		if n > 5 && (testing.Short() || raceEnabled) {
 			break
 		}
 		for k := 3; k <= 9; k++ {

@@ -241,7 +241,7 @@ func TestAboutLines(t *testing.T) {
 		{"bands=2", false},
 	}
 	for _, tt := range tests {
-		if got := task.MustParse(strings.Split(tt.conditions, ",")...).AboutLines(); got != tt.want {
+		if got := task.MustParse(splitConditions(tt.conditions)...).AboutLines(); got != tt.want {
 			t.Errorf("AboutLines(%s) = %v, want %v", tt.conditions, got, tt.want)
 		}
 	}

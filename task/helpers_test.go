@@ -1,6 +1,7 @@
 package task_test
 
 import (
+	"strings"
 	"sync"
 	"testing"
 
@@ -87,6 +88,8 @@ func figureOf(p *shape.Polygon) board.Figure {
 func asked(on string, conditions ...string) task.Task {
 	return task.Task{Board: board.MustParse(on), Conditions: task.MustParse(conditions...)}
 }
+
+func splitConditions(text string) []string { return strings.Split(text, ",") }
 
 func judged(t testing.TB, on, figure string, conditions ...string) task.Verdict {
 	t.Helper()

@@ -92,7 +92,7 @@ func TestIdeas(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			v := judged(t, tt.board, tt.figure, strings.Split(tt.conditions, ",")...)
+			v := judged(t, tt.board, tt.figure, splitConditions(tt.conditions)...)
 			if got := strings.Join(ruleNames(v.Ideas), ","); got != tt.want {
 				t.Errorf("ideas behind %s for %s = %q, want %q", tt.figure, tt.conditions, got, tt.want)
 			}

@@ -133,7 +133,7 @@ func TestContradictions(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := task.Parse(strings.Split(tt.conditions, ","))
+			_, err := task.Parse(splitConditions(tt.conditions))
 			if err == nil || !strings.Contains(err.Error(), `"`+tt.first+`"`) || !strings.Contains(err.Error(), `"`+tt.second+`"`) {
 				t.Errorf("Parse(%s) = %v, want both %s and %s named", tt.conditions, err, tt.first, tt.second)
 			}
@@ -144,7 +144,7 @@ func TestContradictions(t *testing.T) {
 // Three conditions of which each two agree are refused together.
 func TestContradictionsOfThree(t *testing.T) {
 	for _, conditions := range []string{"sides>=3,sides<5,sides!=3,sides!=4", "right-angles<2,right-angles!=0,right-angles!=1", "turn-order<=1,turn-order!=1"} {
-		if _, err := task.Parse(strings.Split(conditions, ",")); err == nil {
+		if _, err := task.Parse(splitConditions(conditions)); err == nil {
 			t.Errorf("Parse(%s) = nil, want a contradiction", conditions)
 		}
 	}
@@ -156,7 +156,7 @@ func TestHardConditionsAreNotRefused(t *testing.T) {
 		"kind=equilateral-triangle", "sides=5,equilateral", "sides=3,right-angles=2", "sides=100", "area=1/3", "kind=rhombus,kind=rectangle",
 		"kind=kite,kind=trapezoid", "area>1,area<2", "area>=2,area<=2", "sides>3,sides<5", "bands=1,bands<=1", "convex,convex", "kind!=square,kind!=rhombus", "fold-lines>=1,fold-lines!=1",
 	} {
-		if _, err := task.Parse(strings.Split(conditions, ",")); err != nil {
+		if _, err := task.Parse(splitConditions(conditions)); err != nil {
 			t.Errorf("Parse(%s) = %v, want no error", conditions, err)
 		}
 	}

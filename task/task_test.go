@@ -3,7 +3,6 @@ package task_test
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"pegwright/board"
@@ -54,7 +53,7 @@ func TestVerdicts(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			v := judged(t, tt.board, tt.figure, strings.Split(tt.conditions, ",")...)
+			v := judged(t, tt.board, tt.figure, splitConditions(tt.conditions)...)
 			if v.Standing != tt.want {
 				t.Errorf("Judge(%s) against %s = %s, want %s", tt.figure, tt.conditions, v.Standing, tt.want)
 			}
