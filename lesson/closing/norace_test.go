@@ -1,0 +1,5 @@
+//go:build !race
+
+package closing_test
+
+const raceDetector = false

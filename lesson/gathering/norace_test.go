@@ -1,0 +1,5 @@
+//go:build !race
+
+package gathering_test
+
+const raceDetector = false

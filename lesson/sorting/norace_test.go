@@ -1,0 +1,5 @@
+//go:build !race
+
+package sorting_test
+
+const raceDetector = false

@@ -1,0 +1,5 @@
+//go:build !race
+
+package word_test
+
+const raceDetector = false
