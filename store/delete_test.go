@@ -25,6 +25,9 @@ func TestDeletedPupilLeavesNoTrace(t *testing.T) {
 		rapid.Check(t, func(r *rapid.T) {
 			round++
 			room := storetest.NewScene(t, s, fmt.Sprintf("zanzibar%dq", round), 3)
+			if err := s.AddPeriod(t.Context(), room.Period()); err != nil {
+				r.Fatal(err)
+			}
 			traces := live(r, t, s, room)
 			if err := s.DeletePupil(t.Context(), room.Pupils[0].ID); err != nil {
 				r.Fatal(err)
@@ -61,7 +64,7 @@ func live(r *rapid.T, t *testing.T, s *store.Store, room storetest.Scene) (trace
 	}
 	for n := range rapid.IntRange(0, 12).Draw(r, "steps") {
 		pupil := rapid.IntRange(0, 2).Draw(r, "pupil")
-		switch rapid.IntRange(0, 3).Draw(r, "what") {
+		switch rapid.IntRange(0, 5).Draw(r, "what") {
 		case 0, 1:
 			showing := room.Showing(n, pupil)
 			showing.ID += "-made-by-device"
@@ -83,6 +86,26 @@ func live(r *rapid.T, t *testing.T, s *store.Store, room storetest.Scene) (trace
 			p := room.Pupils[pupil]
 			p.Group = fmt.Sprint("Group ", n)
 			step(s.UpdatePupil(ctx, p))
+		case 4:
+			answer := room.Answer(n, pupil)
+			answer.ID += "-made-by-device"
+			answer.Body = fmt.Sprintf(`{"why":"because-%s"}`, answer.ID)
+			partner := rapid.IntRange(0, 2).Draw(r, "partner")
+			if answer.AboutID = room.Pupils[partner].ID; partner == pupil {
+				answer.AboutID = ""
+			}
+			_, err := s.AddAnswer(ctx, answer)
+			step(err)
+			if pupil == 0 || partner == 0 {
+				traces = append(traces, answer.ID, "because-"+answer.ID)
+			}
+		case 5:
+			p, err := s.Period(ctx, room.Run.ID)
+			step(err)
+			p.State = fmt.Sprintf(`{"steps":[{"close":{"forms":{"%s":"b","%s":"a"}}},{"gather":{"picks":[{"showing":"%s-made-by-device"}]}}]}`,
+				room.Pupils[pupil].ID, room.Pupils[(pupil+1)%3].ID, room.Showing(n-1, 0).ID)
+			_, err = s.SetPeriod(ctx, p)
+			step(err)
 		}
 	}
 	return traces

@@ -22,6 +22,7 @@ const (
 	DiskReadOnly DiskFault = "read-only"
 	DiskFailing  DiskFault = "failing"
 	DiskAway     DiskFault = "away"
+	DiskBusy     DiskFault = "busy"
 )
 
 // DiskError says that nothing of a change was kept, because of the disk or the
@@ -41,6 +42,8 @@ func (e *DiskError) Error() string {
 		return "nothing was kept: the data file may not be written, so check who owns it and its folder"
 	case DiskAway:
 		return "nothing was kept: the database does not answer, so check that it runs"
+	case DiskBusy:
+		return "nothing was kept: another program holds the data file, so close it and try again"
 	default:
 		return "nothing was kept: the disk reports a fault, so copy the data folder to another disk"
 	}
@@ -90,6 +93,8 @@ func fileFault(code int) DiskFault {
 		return DiskFull
 	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM:
 		return DiskReadOnly
+	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+		return DiskBusy
 	case sqlite3.SQLITE_IOERR, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
 		return DiskFailing
 	}

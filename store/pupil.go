@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -82,15 +83,21 @@ func (s *Store) UpdatePupil(ctx context.Context, p class.Pupil) error {
 	}))
 }
 
-// DeletePupil deletes a pupil and everything about them: seats, showings, and
-// their boards at the front. On SQLite no trace stays in the file either, as
+// DeletePupil deletes a pupil and everything about them: seats, showings,
+// answers by them and about their boards, their boards at the front, and their
+// part in the states of periods. On SQLite no trace stays in the file either, as
 // soon as nobody reads it.
 func (s *Store) DeletePupil(ctx context.Context, id string) error {
 	err := s.change(ctx, func(st statements) error {
-		if err := takeFromFronts(ctx, st, id); err != nil {
+		gone, err := list(ctx, st, value[string], "SELECT id FROM showing WHERE pupil_id = $1", id)
+		if err != nil {
 			return err
 		}
-		return st.must(ctx, "DELETE FROM pupil WHERE id = $1", id) // and by cascade seats and showings
+		err = errors.Join(takeFromFronts(ctx, st, id, gone), takeFromPeriods(ctx, st, id, append(gone, id)), takeAnswersAbout(ctx, st, gone))
+		if err != nil {
+			return err
+		}
+		return st.must(ctx, "DELETE FROM pupil WHERE id = $1", id) // and by cascade seats, showings and answers
 	})
 	if err == nil {
 		err = s.sweep(ctx)
@@ -99,11 +106,7 @@ func (s *Store) DeletePupil(ctx context.Context, id string) error {
 }
 
 // takeFromFronts takes a pupil's boards off every front.
-func takeFromFronts(ctx context.Context, st statements, pupilID string) error {
-	gone, err := list(ctx, st, value[string], "SELECT id FROM showing WHERE pupil_id = $1", pupilID)
-	if err != nil {
-		return err
-	}
+func takeFromFronts(ctx context.Context, st statements, pupilID string, gone []string) error {
 	fronts, err := list(ctx, st, scanKeptFront, `SELECT front.run_id, front.kind, front.showings, front.standing
 		FROM front JOIN run ON run.id = front.run_id JOIN pupil ON pupil.class_id = run.class_id
 		WHERE pupil.id = $1`, pupilID)

@@ -49,7 +49,7 @@ start() {
 	as_server "$bin/initdb" --pgdata="$1/data" --username=pegwright --auth=trust --encoding=UTF8 --locale=C --no-sync >"$1.log" 2>&1 ||
 		fail "initdb failed: $(cat "$1.log")"
 	for try in 1 2 3 4 5 6 7 8; do
-		port=$((20000 + ($$ * 7 + try * 1009 + $(date +%S)) % 12000))
+		port=$((20000 + ($$ * 7 + try * 1009 + $(date +%s)) % 12000))
 		if as_server "$bin/pg_ctl" --pgdata="$1/data" --log="$1/data/server.log" --wait --timeout=60 --silent \
 			--options="-c listen_addresses=127.0.0.1 -c port=$port -c unix_socket_directories='' -c fsync=off -c full_page_writes=off -c max_connections=300" start >"$1.log" 2>&1; then
 			echo "postgres://pegwright@127.0.0.1:$port/postgres?sslmode=disable"
@@ -60,12 +60,13 @@ start() {
 }
 
 stop() {
-	bin=$(programs)
-	[ -d "$1/data" ] || fail "no server in $1"
-	cd "$1"
-	as_server "$bin/pg_ctl" --pgdata="$1/data" --mode=immediate --silent stop >/dev/null 2>&1 || true
-	cd /
-	rm -rf "$1" "$1.log"
+	if [ -d "$1/data" ]; then
+		bin=$(programs)
+		cd "$1"
+		as_server "$bin/pg_ctl" --pgdata="$1/data" --mode=immediate --silent stop >/dev/null 2>&1 || true
+		cd /
+	fi
+	rm -rf "${1:?}" "$1.log"
 }
 
 folder=${TMPDIR:-/tmp}/pegwright-postgres

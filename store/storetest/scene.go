@@ -91,6 +91,22 @@ func (sc Scene) Showing(n, pupil int) class.Showing {
 	}
 }
 
+// Period returns the period of the scene's run, not yet added.
+func (sc Scene) Period() class.Period {
+	return class.Period{
+		RunID: sc.Run.ID, PlanID: sc.Name + "-plan", Plan: "title: Triangles\n", State: `{"current": 1}`, Version: 1, Updated: Noon,
+	}
+}
+
+// Answer returns the n-th answer of the scene, by the pupil at an index.
+func (sc Scene) Answer(n, pupil int) class.Answer {
+	return class.Answer{
+		ID: fmt.Sprintf("%s-answer-%d", sc.Name, n), RunID: sc.Run.ID, Step: 6, Item: fmt.Sprintf("a%d", n%4+1),
+		PupilID: sc.Pupils[pupil].ID, Body: `{"picks":[1,4]}`, Source: class.FromSeat, Idea: "idea.upright_only",
+		Rules: class.RulesVersion, Made: Noon.Add(-time.Hour), Received: Noon.Add(time.Duration(n) * time.Millisecond),
+	}
+}
+
 func need(t testing.TB, err error) {
 	t.Helper()
 	if err != nil {
