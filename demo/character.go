@@ -121,24 +121,36 @@ func equal(p task.Property, n int) task.Condition {
 	return task.Condition{Property: p, Comparison: task.Equal, Count: n}
 }
 
-// pick chooses one of several figures, in the manner of a character: the
-// careful take one that few places on the board have, the quick one that many
-// have.
+// prototypes is how many figures come to mind first.
+const prototypes = 6
+
+// pick chooses one of several figures in the manner of a character: the careful
+// take any, so that theirs are rare ones; most take one that comes to mind
+// first, so that theirs are alike.
 func (who Character) pick(c *Choices, found []atlas.Example, random *rand.Rand) board.Figure {
-	found = slices.Clone(found)
-	slices.SortStableFunc(found, func(a, b atlas.Example) int { return b.Places - a.Places })
-	some := max(1, len(found)/3)
-	switch who {
-	case Quick:
-		f := found[random.IntN(some)].Figure
-		if random.IntN(2) == 0 {
-			return c.slip(f, random)
-		}
-		return f
-	case Careful:
-		return found[len(found)-1-random.IntN(some)].Figure
+	if who == Careful || who == Dropper {
+		return found[random.IntN(len(found))].Figure
 	}
-	return found[random.IntN(len(found))].Figure
+	found = slices.Clone(found)
+	slices.SortStableFunc(found, func(a, b atlas.Example) int { return familiar(b) - familiar(a) })
+	f := found[random.IntN(min(len(found), prototypes))].Figure
+	if who == Quick && random.IntN(2) == 0 {
+		return c.slip(f, random)
+	}
+	return f
+}
+
+// familiar says how soon a figure comes to mind: even ones first, and of these
+// the ones that do not turn in.
+func familiar(e atlas.Example) int {
+	if e.Polygon == nil {
+		return e.Places
+	}
+	n := 2 * e.Polygon.FoldLines()
+	if e.Polygon.Convex() {
+		n++
+	}
+	return n
 }
 
 // heeds reports whether a pupil tries again after hearing that a board does not

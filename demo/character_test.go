@@ -14,7 +14,7 @@ import (
 
 // tasksSet are tasks of many kinds, on every kind of board, some of them
 // impossible. Most are on boards small enough to be searched in no time.
-var tasksSet = append(large, []class.Task{
+var tasksSet = thinned([]class.Task{
 	on("square:4x4", "sides=3"),
 	on("square:4x4", "sides=4"),
 	on("square:4x4", "sides=5"),
@@ -42,7 +42,7 @@ var tasksSet = append(large, []class.Task{
 	on("ring:12", "sides=7"),
 	on("ring:12+centre", "sides=5"),
 	on("ring:12", "kind=square"),
-}...)
+})
 
 func on(b string, conditions ...string) class.Task {
 	return class.Task{Words: "Make it.", Board: b, Conditions: conditions}
@@ -115,7 +115,7 @@ func TestTheQuickFitOrSlipByOneCorner(t *testing.T) {
 			t.Errorf("%s %v: %s is %s", set.Board, set.Conditions, f, v.Standing)
 		}
 	})
-	if count[task.Fits] == 0 || count[task.Nearly] == 0 {
+	if (count[task.Fits] == 0 || count[task.Nearly] == 0) && !raced {
 		t.Errorf("standings %v, want both", count)
 	}
 }
@@ -139,7 +139,7 @@ func TestThePegCounterCountsPegs(t *testing.T) {
 			t.Errorf("%s %v: %s does not show the idea", set.Board, set.Conditions, f)
 		}
 	})
-	if wrong < 20 {
+	if wrong < 20 && !raced {
 		t.Errorf("only %d wrong figures", wrong)
 	}
 }

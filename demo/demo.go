@@ -44,25 +44,17 @@ type Pupil struct {
 // before now, and one that has just begun. The same seed makes the same
 // figures; random makes the ids.
 func Seed(ctx context.Context, st *store.Store, random io.Reader, now time.Time, seed uint64) (Scenario, error) {
-	s := Scenario{Class: class.Class{ID: class.NewID(random), Name: className, Language: "en", Created: now.AddDate(0, 0, -14)}}
-	s.Pupils = played(kestrels(random, s.Class.ID))
-	if err := st.AddClass(ctx, s.Class); err != nil {
-		return s, err
-	}
-	if err := st.AddPupils(ctx, s.Class.ID, records(s.Pupils)); err != nil {
-		return s, err
-	}
 	w := writer{ctx: ctx, store: st, random: random, seed: seed}
+	s, err := w.enrol(now)
+	if err != nil {
+		return s, err
+	}
 	for _, l := range taught {
 		if err := w.lesson(s, l, now); err != nil {
 			return s, fmt.Errorf("lesson of %d days ago: %w", l.daysAgo, err)
 		}
 	}
-	var err error
-	if s.Run, err = w.open(s.Class.ID, now); err != nil {
-		return s, err
-	}
-	s.Task, err = w.set(s.Run, today, now)
+	err = w.begin(&s, now)
 	return s, err
 }
 
@@ -113,6 +105,25 @@ type writer struct {
 	store  *store.Store
 	random io.Reader
 	seed   uint64
+}
+
+// enrol writes the class.
+func (w writer) enrol(now time.Time) (Scenario, error) {
+	s := Scenario{Class: class.Class{ID: class.NewID(w.random), Name: className, Language: "en", Created: now.AddDate(0, 0, -14)}}
+	s.Pupils = played(kestrels(w.random, s.Class.ID))
+	if err := w.store.AddClass(w.ctx, s.Class); err != nil {
+		return s, err
+	}
+	return s, w.store.AddPupils(w.ctx, s.Class.ID, records(s.Pupils))
+}
+
+// begin begins today's lesson.
+func (w writer) begin(s *Scenario, now time.Time) (err error) {
+	if s.Run, err = w.open(s.Class.ID, now); err != nil {
+		return err
+	}
+	s.Task, err = w.set(s.Run, today, now)
+	return err
 }
 
 // open begins a run.

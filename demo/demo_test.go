@@ -82,6 +82,9 @@ func checkShown(t *testing.T, st *store.Store, set class.Task) {
 }
 
 func TestTheSameSeedMakesTheSameFigures(t *testing.T) {
+	if raced {
+		t.Skip("three lessons three times over")
+	}
 	all := func(seed uint64) (out []string) {
 		ctx, st := context.Background(), openStore(t)
 		s, err := Seed(ctx, st, rand.Reader, start, seed)

@@ -94,8 +94,14 @@ var taught = []lesson{
 	}},
 	{2, []class.Task{
 		onFive("Make a pentagon.", class.CountFeedback, "", "sides=5"),
-		onFive("Make a heptagon.", class.CountFeedback, "", "sides=7"),
+		heptagon,
 	}},
+}
+
+// heptagon is on a smaller board, which has thousands of them all the same.
+var heptagon = class.Task{
+	Words: "Make a heptagon.", Board: "square:4x4", Conditions: []string{"sides=7"}, Definitions: polygons,
+	MaxBands: 1, Minutes: 10, Feedback: class.CountFeedback,
 }
 
 // today is the task that has just been set.

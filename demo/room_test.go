@@ -18,7 +18,7 @@ import (
 	"pegwright/web/live"
 )
 
-// school is a server with the scenario in it.
+// school is a server with today's lesson in it.
 type school struct {
 	t *testing.T
 	Scenario
@@ -30,9 +30,11 @@ type school struct {
 func newSchool(t *testing.T) *school {
 	t.Helper()
 	s := &school{t: t, store: openStore(t), live: live.New()}
+	w := writer{ctx: context.Background(), store: s.store, random: rand.Reader, seed: 5}
 	var err error
-	s.Scenario, err = Seed(context.Background(), s.store, rand.Reader, time.Now(), 5)
+	s.Scenario, err = w.enrol(time.Now())
 	must(t, err)
+	must(t, w.begin(&s.Scenario, time.Now()))
 	pages := web.New(web.Config{Store: s.store, Live: s.live})
 	s.server = httptest.NewServer(pages.Handler())
 	t.Cleanup(func() { pages.Stop(); s.server.Close() })
