@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"time"
 
+	"github.com/gofrs/flock"
+
 	"pegwright/store"
 	"pegwright/store/schema"
 	"pegwright/web"
@@ -71,6 +73,7 @@ type house struct {
 	env   Env
 	log   *slog.Logger
 	store *store.Store
+	alone *flock.Flock // held while this server has the folder of records; nil on a database server
 	pages *web.Server
 	door  *door
 	place place
@@ -91,6 +94,9 @@ func openHouse(ctx context.Context, env Env, flags serveFlags) (*house, error) {
 	if h.store, err = openStore(ctx, flags.Data); err != nil {
 		_ = h.door.here.Close()
 		return nil, err
+	}
+	if h.alone, err = holdFolder(flags.Data); err != nil {
+		return nil, errors.Join(err, h.store.Close(), h.door.here.Close())
 	}
 	h.pages = web.New(web.Config{Store: h.store, Log: h.log, Now: env.Now, Room: h.door, Version: version()})
 	h.door.handler = h.pages.Handler()
@@ -139,7 +145,29 @@ func (h *house) close() error {
 	defer cancel()
 	err := h.door.shut(ctx)
 	h.log.Info("stopped")
-	return errors.Join(err, h.store.Close())
+	err = errors.Join(err, h.store.Close())
+	if h.alone != nil {
+		err = errors.Join(err, h.alone.Unlock())
+	}
+	return err
+}
+
+// holdFolder takes a folder of records for this server alone. Two servers on
+// one folder would keep everything, but the pages of one would not hear what
+// happens at the other. The system lets go of the hold however a server ends.
+func holdFolder(data string) (*flock.Flock, error) {
+	if strings.Contains(data, "://") {
+		return nil, nil
+	}
+	alone := flock.New(filepath.Join(data, "pegwright.lock"))
+	held, err := alone.TryLock()
+	switch {
+	case err != nil:
+		return nil, storeTrouble(data, err)
+	case !held:
+		return nil, &trouble{what: "another Pegwright works with the records in " + data, mend: "stop it, or name another folder with --data DIR"}
+	}
+	return alone, nil
 }
 
 // listenTrouble says why an address could not be listened at.

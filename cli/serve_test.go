@@ -236,6 +236,29 @@ func TestLockedRecords(t *testing.T) {
 	}
 }
 
+// TestHeldFolder: a second server on one folder would not hear the first.
+func TestHeldFolder(t *testing.T) {
+	folder := t.TempDir()
+	first, err := holdFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	code, _, errs := run("", "serve", "--listen", "127.0.0.1:0", "--data", folder)
+	if code != Failure || !strings.Contains(errs, "another Pegwright works with the records") {
+		t.Errorf("exit code %d, %q", code, errs)
+	}
+	if err := first.Unlock(); err != nil {
+		t.Fatal(err)
+	}
+	again, err := holdFolder(folder)
+	if err != nil {
+		t.Fatalf("the folder is still held after its server ended: %v", err)
+	}
+	if err := again.Unlock(); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestDiskTroublesHaveAMend(t *testing.T) {
 	for _, fault := range []store.DiskFault{store.DiskBusy, store.DiskFull, store.DiskReadOnly, store.DiskFailing} {
 		if what, mend := diskTrouble("F", fault); !strings.Contains(what, "F") || mend == "" {
