@@ -117,13 +117,15 @@ func (w writer) enrol(now time.Time) (Scenario, error) {
 	return s, w.store.AddPupils(w.ctx, s.Class.ID, records(s.Pupils))
 }
 
-// begin begins today's lesson.
+// begin begins today's lesson, with its task at the front.
 func (w writer) begin(s *Scenario, now time.Time) (err error) {
 	if s.Run, err = w.open(s.Class.ID, now); err != nil {
 		return err
 	}
-	s.Task, err = w.set(s.Run, today, now)
-	return err
+	if s.Task, err = w.set(s.Run, today, now); err != nil {
+		return err
+	}
+	return w.store.SetFront(w.ctx, s.Run.ID, class.FrontView{Kind: class.FrontTask})
 }
 
 // open begins a run.
