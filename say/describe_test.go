@@ -43,7 +43,7 @@ func TestDescribe(t *testing.T) {
 		{"en", "square:5x5", "A1 E1 C4 A4", "On a square board, 5 by 5 pegs: A right trapezoid with corners A1, E1, C4 and A4. Sides run straight over B1, C1, D1, B4, A3 and A2. Side lengths: A1–E1 4, E1–C4 √13, C4–A4 2 and A4–A1 3. Angles: A1 90°, E1 56.3°, C4 123.7° and A4 90°. 2 right angles, 1 pair of parallel sides, 2 pairs of perpendicular sides and no fold line."},
 		{"en", "square:5x5", "A1 E5 E1 A5", "On a square board, 5 by 5 pegs: Sides cross. 4 straight pieces: A1–A5; A1–E5; E1–A5; E1–E5. A1–E5 and E1–A5 cross at C3."},
 		{"en", "square:5x5", "", "On a square board, 5 by 5 pegs: There is no band on the board."},
-		{"es", "ring:12", "1 5 9", "En un círculo de 12 clavijas: Un triángulo equilátero con vértices 1, 9 y 5. Longitudes de los lados: 1–9 √3, 9–5 √3 y 5–1 √3. Ángulos: 1 60°, 9 60° y 5 60°. Ningún ángulo recto, ningún lado paralelo a otro, ningún lado perpendicular a otro y 3 ejes de simetría."},
+		{"es", "ring:12", "1 5 9", "En un círculo de 12 clavijas: Un triángulo equilátero con esquinas en 1, 9 y 5. Longitudes de los lados: 1–9 √3, 9–5 √3 y 5–1 √3. Ángulos: 1 60°, 9 60° y 5 60°. Ningún ángulo recto, ningún lado paralelo a otro, ningún lado perpendicular a otro y 3 ejes de simetría."},
 	}
 	for _, c := range cases {
 		f := board.MustParseFigure(board.MustParse(c.board), c.figure)

@@ -66,7 +66,7 @@ func uiPutTogether(t *testing.T) []string {
 	for _, fault := range constants("NicknameFault", filepath.Join("..", "class", "nickname.go")) {
 		out = append(out, "nicknames."+strings.ReplaceAll(fault, " ", "_"))
 	}
-	set, err := os.ReadFile(filepath.Join("..", "web", "desk", "set.go"))
+	set, err := os.ReadFile(filepath.Join("..", "web", "desk", "quick.go"))
 	if err != nil {
 		t.Fatal(err)
 	}

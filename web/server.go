@@ -157,6 +157,10 @@ func (s *Server) routes() http.Handler {
 	handle("GET /front/{run}", d.BehindOrLocked(f.Show))
 	handle("GET /front/{run}/stream", d.BehindOrLocked(f.Stream))
 	handle("GET /front/{run}/pieces", d.BehindOrLocked(f.Pieces))
+
+	nowhere := func(http.ResponseWriter, *http.Request) error { return class.ErrNotFound }
+	handle("/desk/", nowhere)
+	handle("/front/", nowhere)
 	return mux
 }
 

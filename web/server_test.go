@@ -28,7 +28,7 @@ import (
 
 // house is a real server with a real store, and a clock that the test turns.
 type house struct {
-	t     *testing.T
+	t     testing.TB
 	store *store.Store
 	hub   *bus.Hub
 	live  *live.Live
@@ -86,7 +86,7 @@ func (d *door) Addresses() []string {
 	return nil
 }
 
-func newHouse(t *testing.T) *house {
+func newHouse(t testing.TB) *house {
 	t.Helper()
 	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "pegwright.db"))
 	if err != nil {
@@ -456,7 +456,7 @@ func (b *browser) stream(path string) *stream {
 	return s
 }
 
-func (s *stream) next(t *testing.T) string {
+func (s *stream) next(t testing.TB) string {
 	t.Helper()
 	select {
 	case e, ok := <-s.events:

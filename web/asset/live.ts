@@ -3,18 +3,19 @@
 // old ones. The body carries data-stream and data-pieces, two addresses. Words
 // for a lost connection stand in the element [data-lost], hidden while all is well.
 
-const wait = 80;
 const body = document.body;
 const changed = new Set<string>();
 const held = new Set<string>(); // pieces that wait until their field loses the focus
 let timer = 0;
 let busy = false;
 
+const nested = (el: Element) => el.parentElement?.closest("[data-piece]") != null;
+
 function every(): void {
-  document.querySelectorAll<HTMLElement>("[data-piece]").forEach((el) => changed.add(el.id));
+  document.querySelectorAll<HTMLElement>("[data-piece]").forEach((el) => nested(el) || changed.add(el.id));
 }
 
-function soon(after = wait): void {
+function soon(after = 0): void {
   if (!timer) timer = window.setTimeout(fetchPieces, after);
 }
 
@@ -48,11 +49,21 @@ function replace(html: string): void {
   for (const piece of pieces.filter((p) => !p.parentElement?.closest("[id]"))) put(piece);
 }
 
-// put replaces the element with the piece's id. What had the focus in it has
-// it again, as far as the new piece has something with the same id or name.
+// frame is a piece without the pieces in it.
+function frame(piece: HTMLElement): Node {
+  const copy = piece.cloneNode(true) as HTMLElement;
+  copy.querySelectorAll("[data-piece]").forEach((p) => p.replaceWith(p.id));
+  return copy;
+}
+
+// put replaces the element with the piece's id, or of a piece that holds others
+// only those that changed. What had the focus in it has it again, as far as the
+// new piece has something with the same id or name.
 function put(piece: HTMLElement): void {
   const old = document.getElementById(piece.id);
   if (!old || old.isEqualNode(piece)) return;
+  const inner = piece.querySelectorAll<HTMLElement>("[data-piece]");
+  if (inner.length && frame(old).isEqualNode(frame(piece))) return inner.forEach(put);
   const at = document.activeElement;
   const inside = at instanceof HTMLElement && old.contains(at) ? at : null;
   if (inside && inside.matches("input, textarea, select")) {
@@ -102,6 +113,7 @@ function listen(address: string): void {
       // A page that may no longer be seen is told so by this name.
       if (name === "away") return location.reload();
       if (document.getElementById(name)) changed.add(name);
+      document.querySelectorAll(`[data-with="${CSS.escape(name)}"]`).forEach((el) => changed.add(el.id));
     }
     soon();
   });
@@ -120,4 +132,27 @@ document.addEventListener("focusout", () => {
   held.clear();
   if (changed.size) soon();
 });
+
+// The words for the time that is left, from data-left seconds: they say minutes,
+// and when none is left the piece around them is fetched again.
+const ends = new WeakMap<HTMLElement, number>();
+
+function clock(): void {
+  document.querySelectorAll<HTMLElement>("[data-left]").forEach((el) => {
+    const end = ends.get(el) ?? performance.now() + 1000 * Number(el.dataset.left);
+    ends.set(el, end);
+    const minutes = Math.ceil((end - performance.now()) / 60000);
+    const words = minutes > 1 ? (el.dataset.many ?? "").replace("{n}", String(minutes)) : el.dataset.last ?? "";
+    if (el.textContent !== words) el.textContent = words;
+    const piece = minutes < 1 && el.closest("[data-piece]");
+    if (piece) {
+      changed.add(piece.id);
+      soon();
+    }
+  });
+}
+
+window.setInterval(clock, 2000);
+document.addEventListener("piece", clock);
+clock();
 if (body.dataset.stream) listen(body.dataset.stream);

@@ -55,12 +55,13 @@ type Config struct {
 // Desk answers for the teacher's pages.
 type Desk struct {
 	Config
-	guesses *guesses
-	hashing chan struct{} // one at a time, so that guesses do not fill the memory
-	first   sync.Mutex
-	fresh   *freshCodes
-	answers *answers
-	judged  *judged
+	guesses   *guesses
+	hashing   chan struct{} // one at a time, so that guesses do not fill the memory
+	first     sync.Mutex
+	fresh     *freshCodes
+	answers   *answers
+	judged    *judged
+	snapshots *snapshots
 }
 
 // New makes a desk.
@@ -71,10 +72,12 @@ func New(c Config) *Desk {
 	if c.Random == nil {
 		c.Random = rand.Reader
 	}
-	return &Desk{
+	d := &Desk{
 		Config: c, guesses: newGuesses(), hashing: make(chan struct{}, 1), fresh: newFreshCodes(),
 		answers: newAnswers(atlas.Find), judged: newJudged(),
 	}
+	d.snapshots = newSnapshots(c.Bus, d.scene, c.Now)
+	return d
 }
 
 // frame is the frame of a page behind the passphrase.

@@ -3,14 +3,19 @@
 
 const away = "BroadcastChannel" in window ? new BroadcastChannel("pegwright-desk") : null;
 
-// Locking or leaving in one tab hides the others, which load again and find
-// the form.
-away?.addEventListener("message", () => location.reload());
+// Locking or leaving in one tab hides the others at once. They load again and
+// find the form; should that be too early, the form itself says so once more.
+away?.addEventListener("message", () => {
+  if (!document.body.classList.contains("desk")) return;
+  document.body.hidden = true;
+  window.setTimeout(() => location.reload(), 200);
+});
+if (/\/desk\/(unlock|login)$/.test(location.pathname)) away?.postMessage("away");
 document.addEventListener("submit", (e) => {
   const form = e.target as HTMLFormElement;
   if (/\/desk\/(lock|logout)$/.test(form.action)) {
     document.body.hidden = true;
-    window.setTimeout(() => away?.postMessage("away"), 150);
+    away?.postMessage("away");
   }
 });
 

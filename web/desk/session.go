@@ -59,19 +59,12 @@ func session(r *http.Request) Session {
 // sent to the page where the passphrase is asked for; a locked desk shows that
 // page and nothing else.
 func (d *Desk) Behind(h page.Handler) page.Handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		s, err := d.sessionOf(r)
-		if errors.Is(err, class.ErrNotFound) {
-			return d.turnAway(w, r, "/desk/login")
-		}
-		if err != nil {
-			return err
-		}
-		if s.Locked {
+	return d.BehindOrLocked(func(w http.ResponseWriter, r *http.Request) error {
+		if session(r).Locked {
 			return d.turnAway(w, r, "/desk/unlock")
 		}
-		return h(w, r.WithContext(context.WithValue(r.Context(), sessionKey{}, s)))
-	}
+		return h(w, r)
+	})
 }
 
 // BehindOrLocked is Behind for what goes on while the desk is locked: the

@@ -24,7 +24,7 @@ func TestTemplatesFitTheirStructs(t *testing.T) {
 		}
 	}
 	for name, data := range map[string]any{
-		"task": taskPiece{}, "counts": countsPiece{}, "front": frontPiece{}, "room": roomPiece{}, "figures": figuresPiece{}, "tile": tile{},
+		"task": taskPiece{}, "counts": countsPiece{}, "front": frontPiece{}, "room": roomPiece{}, "figures": figuresPiece{}, "tile": tile{}, "tiles": tilesPiece{},
 	} {
 		if err := templatecheck.CheckHTML(runTemplate.Template().Lookup(name), data); err != nil {
 			t.Errorf("piece %s: %v", name, err)

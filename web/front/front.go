@@ -66,16 +66,9 @@ type view struct {
 	Task   *class.Task
 	Board  template.HTML
 	Model  template.HTML
-	Timer  *Timer
+	Timer  *page.Timer
 	Counts counts
 	Boards []shown
-}
-
-// Timer is a line that shortens while time passes.
-type Timer struct {
-	Left, Share int // seconds; thousandths of the line
-	Until       string
-	Over        bool
 }
 
 // counts is how many boards are in.
@@ -191,7 +184,7 @@ func (f *Front) task(ctx context.Context, v *view, run class.Run, c class.Class)
 	if err != nil {
 		return err
 	}
-	v.Task, v.Board, v.Timer = &t, page.Board(v.Speaker, "board", b), f.timer(t)
+	v.Task, v.Board, v.Timer = &t, page.Board(v.Speaker, "board", b), f.timer(v.Speaker, t)
 	if t.Model != "" {
 		if m, err := board.ParseFigure(b, t.Model); err == nil {
 			v.Model = page.Figure(v.Speaker, "model", shape.Read(m, t.Definitions), page.Lettered)
@@ -217,14 +210,12 @@ func (f *Front) counts(ctx context.Context, v *view, t class.Task, c class.Class
 	return nil
 }
 
-func (f *Front) timer(t class.Task) *Timer {
-	left, timed := t.Remaining(f.Now())
-	if !timed || !t.Open() {
+// timer is the time of a task that goes on.
+func (f *Front) timer(s *say.Speaker, t class.Task) *page.Timer {
+	if !t.Open() {
 		return nil
 	}
-	deadline, _ := t.Deadline()
-	whole := time.Duration(t.Minutes) * time.Minute
-	return &Timer{int(left / time.Second), int(1000 * left / whole), deadline.Local().Format("15:04"), left <= 0}
+	return page.NewTimer(s, t, f.Now())
 }
 
 // boards fills in the showings that the desk has sent.

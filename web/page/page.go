@@ -62,7 +62,7 @@ type Page struct{ template *template.Template }
 // Parse reads a page's templates; one of the files defines "main". The files
 // are part of the program, so a fault in them is a fault of the program.
 func Parse(fsys fs.FS, names ...string) *Page {
-	t := template.Must(template.ParseFS(files, "frame.html"))
+	t := template.Must(template.ParseFS(files, "frame.html", "timer.html"))
 	return &Page{template.Must(t.ParseFS(fsys, names...))}
 }
 

@@ -96,7 +96,8 @@ func (s *Seats) drawBoard(w http.ResponseWriter, r *http.Request, p *place, t *c
 	if err != nil {
 		return err
 	}
-	out := boardPage{Frame: frame(p.Speaker, "seat.board_title"), Pupil: p.Pupil, Task: *t,
+	out := boardPage{
+		Frame: frame(p.Speaker, "seat.board_title"), Pupil: p.Pupil, Task: *t,
 		Bench: pegs.Bench(p.Speaker), Tools: pegs.Tools(p.Speaker), Help: pegs.Help(p.Speaker), Setting: s.settingOf(p, t, asked.Board, k),
 	}
 	if t.Model != "" {

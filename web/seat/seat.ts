@@ -58,6 +58,10 @@ class Seat {
   /** The figure that was shown last, so that one board is not shown twice. */
   private shown = "";
   private touched = false;
+  /** How often the server was asked and told, and whether an answer came while it could not be followed. */
+  private asked = 0;
+  private told = 0;
+  private missed = false;
 
   constructor(page: HTMLElement, private readonly set: Setting) {
     tidy(this.shelf);
@@ -68,7 +72,7 @@ class Seat {
       changed: (o, s) => this.status(o, s),
       wait: (ms, then) => window.setTimeout(then, ms),
     });
-    this.moves = new Moves((f) => this.move(f), (f) => f === this.board.figure && this.keep(true));
+    this.moves = new Moves((f) => this.move(f), (f) => this.heard(f));
     this.begin();
   }
 
@@ -89,12 +93,17 @@ class Seat {
     performance.mark("board");
   }
 
-  /** Fetches what the server knows and follows it. */
+  /** Fetches what the server knows and follows it. An answer that is older than the next question, or than what this page told since, is passed over. */
   async refresh(): Promise<void> {
+    const asked = ++this.asked;
+    const told = this.told;
     const known = await ask();
-    if (!known) return;
+    if (!known || asked !== this.asked) return;
     if (known.task !== this.set.task) return this.later(known.task !== "");
-    if (known.live !== null && !this.board.moving && !this.moves.pending && this.kept()?.told !== false && known.live !== this.board.figure) {
+    if (told !== this.told) return this.refresh();
+    // What the device's storage says of it is no help here: another tab writes there too.
+    if (this.board.moving || this.moves.pending) this.missed = true;
+    else if (known.live !== null && known.live !== this.board.figure) {
       this.board.show(known.live);
       this.keep(true);
     }
@@ -112,6 +121,15 @@ class Seat {
     this.keep(false);
     this.moves.tell(figure);
     this.button();
+  }
+
+  /** The server has heard of a figure; another tab may have told it of one since. */
+  private heard(figure: string): void {
+    this.told++;
+    if (figure === this.board.figure) this.keep(true);
+    if (!this.missed) return;
+    this.missed = false;
+    void this.refresh();
   }
 
   private kept(): { board: Kept; told: boolean } | null {
@@ -315,6 +333,8 @@ function listen(seat: Seat | null): void {
     };
   };
   open();
+  // Another tab has handed in what was waiting; until then its answer is not shown here.
+  window.addEventListener("storage", (e) => e.newValue === null && void refresh());
   window.addEventListener("online", () => seat?.awake());
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && (seat?.awake(), void refresh()));
 }
