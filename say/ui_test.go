@@ -50,8 +50,10 @@ func uiIDs(t *testing.T) map[string]bool {
 // uiPutTogether are the ids made of a table and a word of the program.
 func uiPutTogether(t *testing.T) []string {
 	t.Helper()
-	out := []string{"source.seat", "source.desk", "source.paper", "feedback.none", "feedback.count", "feedback.hint", "feedback.all",
-		"stand.fits", "stand.nearly", "stand.not_yet", "stand.unfinished"}
+	out := []string{
+		"source.seat", "source.desk", "source.paper", "feedback.none", "feedback.count", "feedback.hint", "feedback.all",
+		"stand.fits", "stand.nearly", "stand.not_yet", "stand.unfinished",
+	}
 	for _, kind := range []string{"setup", "login", "recover", "unlock"} {
 		out = append(out, kind+".title", kind+".intro", kind+".go")
 		if kind != "setup" {
