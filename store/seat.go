@@ -67,6 +67,26 @@ func (s *Store) LeaveSeat(ctx context.Context, id string, now time.Time) error {
 	}))
 }
 
+// MoveSeat lets the device at one pupil's place sit at another's, of the same
+// class. What was handed in stays with the pupil it was handed in for. Without
+// a device to move it is class.ErrNotFound, and when another device sits at the
+// new place class.ErrSeatTaken.
+func (s *Store) MoveSeat(ctx context.Context, runID, fromPupil, toPupil string) error {
+	return about("pupil", fromPupil, s.change(ctx, func(st statements) error {
+		if err := inClassOf(ctx, st, runID, toPupil); err != nil {
+			return err
+		}
+		taken, err := one(ctx, st, value[int64], "SELECT count(*) FROM seat WHERE run_id = $1 AND pupil_id = $2 AND left_at = 0", runID, toPupil)
+		if err != nil {
+			return err
+		}
+		if taken > 0 {
+			return class.ErrSeatTaken
+		}
+		return st.must(ctx, "UPDATE seat SET pupil_id = $3 WHERE run_id = $1 AND pupil_id = $2 AND left_at = 0", runID, fromPupil, toPupil)
+	}))
+}
+
 // FreePupil sends out whatever device sits at a pupil's place, if one does.
 func (s *Store) FreePupil(ctx context.Context, runID, pupilID string, now time.Time) error {
 	return about("pupil", pupilID, s.change(ctx, func(st statements) error {

@@ -73,6 +73,7 @@ func TestOneRunDoesNotReachAnother(t *testing.T) {
 		{"POST", other + "/front", []string{"add", shown.ID}, 404},
 		{"POST", other + "/look", []string{"showing", shown.ID}, 404},
 		{"POST", other + "/seat/free", []string{"pupil", kite.Pupils[0].ID}, 404},
+		{"POST", other + "/seat/move", []string{"pupil", rook.Pupils[0].ID, "to", kite.Pupils[0].ID}, 404},
 		{"POST", "/desk/class/" + rook.Class.ID + "/delete-pupil", []string{"pupil", kite.Pupils[0].ID, "sure", "yes"}, 404},
 	} {
 		b.send(b.request(r)).want(t, r.status)

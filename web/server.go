@@ -144,6 +144,7 @@ func (s *Server) routes() http.Handler {
 	behind("POST /desk/run/{run}/task/extend", d.ExtendTask)
 	behind("POST /desk/run/{run}/front", d.SetFront)
 	behind("POST /desk/run/{run}/seat/free", d.Free)
+	behind("POST /desk/run/{run}/seat/move", d.MoveSeat)
 	behind("POST /desk/run/{run}/room/open", d.OpenRoom)
 	behind("POST /desk/run/{run}/room/close", d.CloseRoom)
 	behind("GET /desk/run/{run}/pupil/{pupil}", d.Pupil)

@@ -267,6 +267,7 @@ func routesOf(sc storetest.Scene, showing string) []route {
 		{"POST", run + "/look", []string{"showing", showing}, 303},
 		{"POST", run + "/tap", []string{"id", class.NewID(noise{}), "pupil", pupil, "figure", "A1 B1 B2"}, 303},
 		{"POST", run + "/tap/check", []string{"figure", "A1 B1 B2"}, 200},
+		{"POST", run + "/seat/move", []string{"pupil", pupil, "to", "nobody"}, 404},
 		{"POST", run + "/seat/free", []string{"pupil", pupil}, 303},
 		{"POST", run + "/room/open", nil, 303},
 		{"POST", run + "/room/close", nil, 303},

@@ -129,6 +129,8 @@ func TestLockByButtonAndKey(t *testing.T) {
 		},
 	}
 	for name, do := range lock {
+		p.Until(`document.readyState === "complete"`)
+		other.Until(`document.readyState === "complete"`)
 		do()
 		for _, tab := range []*real.Tab{p, other} {
 			tab.Until(`location.pathname === "/desk/unlock"`)
@@ -142,7 +144,6 @@ func TestLockByButtonAndKey(t *testing.T) {
 		p.Keys(kb.Enter)
 		p.Until(`location.pathname.startsWith("/desk/run/")`)
 		other.Open(h.url + "/desk")
-		other.Until(`location.pathname === "/desk"`)
 	}
 }
 
@@ -218,11 +219,11 @@ func TestBuilderAnswersLive(t *testing.T) {
 	p := h.teacherTab(t, b)
 	sc := h.scene("kite", 2)
 	p.Open(h.url + "/desk/run/" + sc.Run.ID + "/build")
-	p.Until(`document.querySelector("#answer .headline")?.innerText.includes("760 truly different")`)
+	p.Until(`document.querySelector("#answer .headline")?.innerText.includes("760 truly different") && document.querySelector("[data-look]").hidden`)
 	p.Fill(`.condition [name="value"]`, "3")
 	p.Until(`document.querySelector("#answer .headline")?.innerText.includes("79 truly different")`)
 	p.Click(`[name="more"]`)
-	p.Until(`document.querySelectorAll(".condition").length === 2`)
+	p.Until(`document.querySelectorAll(".condition").length === 2 && document.querySelector("[data-look]").hidden`)
 	choose := func(row int, name, value string) {
 		real.Eval[bool](p, fmt.Sprintf(`(() => { const s = document.querySelectorAll(".condition")[%d].querySelector("[name=%s]"); s.value = %q; return s.dispatchEvent(new Event("input", {bubbles: true})); })()`, row, name, value))
 	}

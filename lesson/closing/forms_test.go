@@ -1,11 +1,9 @@
 package closing_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
-	"time"
 
 	"pegwright/board"
 	"pegwright/lesson/closing"
@@ -184,20 +182,6 @@ func TestSecondFormHasANarrowerBoard(t *testing.T) {
 	}
 	if n == 0 {
 		t.Error("nothing to make")
-	}
-}
-
-func TestClosingIsQuickEnoughForABreath(t *testing.T) {
-	start := time.Now()
-	if _, err := closing.Build(context.Background(), quads(8, 21)); err != nil {
-		t.Fatal(err)
-	}
-	limit := 5 * time.Second
-	if raceDetector {
-		limit *= 10
-	}
-	if took := time.Since(start); took > limit {
-		t.Errorf("eight items took %v", took)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"reflect"
 	"slices"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
@@ -201,19 +200,6 @@ func hardClass() []gathering.Board {
 		}
 	}
 	return out
-}
-
-func TestChoosingIsQuick(t *testing.T) {
-	list := hardClass()
-	start := time.Now()
-	gathering.Choose(asks("kind=square", "upright-sides=0"), list)
-	limit := 200 * time.Millisecond
-	if raceDetector {
-		limit *= 10
-	}
-	if took := time.Since(start); took > limit {
-		t.Errorf("choosing among %d boards took %v", len(list), took)
-	}
 }
 
 func BenchmarkChoose(b *testing.B) {

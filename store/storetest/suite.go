@@ -255,6 +255,7 @@ func testSeats(t *testing.T, s *store.Store) {
 
 	need(t, s.FreePupil(ctx, sc.Run.ID, sc.Pupils[0].ID, Noon))
 	need(t, s.FreePupil(ctx, sc.Run.ID, sc.Pupils[0].ID, Noon))
+	seatMoves(t, s)
 	_, err = s.SeatByToken(ctx, sc.Seats[0].TokenHash)
 	wantErr(t, err, class.ErrNotFound)
 	need(t, s.TakeSeat(ctx, again))
@@ -570,4 +571,30 @@ func ids(showings []class.Showing) []string {
 			}
 		}
 	})
+}
+
+// seatMoves: a device moves to a free place of its class and to no other.
+func seatMoves(t *testing.T, s *store.Store) {
+	t.Helper()
+	ctx := context.Background()
+	sc, other := NewScene(t, s, "wrong-tile", 3), NewScene(t, s, "next-door", 1)
+	for i, p := range sc.Pupils[:2] {
+		need(t, s.TakeSeat(ctx, class.Seat{ID: sc.Run.ID + p.ID, RunID: sc.Run.ID, PupilID: p.ID, TokenHash: sc.Run.ID + string(rune('a'+i)), Joined: Noon}))
+	}
+	if err := s.MoveSeat(ctx, sc.Run.ID, sc.Pupils[0].ID, sc.Pupils[1].ID); !errors.Is(err, class.ErrSeatTaken) {
+		t.Errorf("moving onto a taken place: %v, want class.ErrSeatTaken", err)
+	}
+	for _, to := range []string{other.Pupils[0].ID, "nobody"} {
+		if err := s.MoveSeat(ctx, sc.Run.ID, sc.Pupils[0].ID, to); !errors.Is(err, class.ErrNotFound) {
+			t.Errorf("moving to %s: %v, want class.ErrNotFound", to, err)
+		}
+	}
+	need(t, s.MoveSeat(ctx, sc.Run.ID, sc.Pupils[0].ID, sc.Pupils[2].ID))
+	if err := s.MoveSeat(ctx, sc.Run.ID, sc.Pupils[0].ID, sc.Pupils[2].ID); err == nil {
+		t.Error("a device that is not there was moved")
+	}
+	seat, err := s.SeatByToken(ctx, sc.Run.ID+"a")
+	if err != nil || seat.PupilID != sc.Pupils[2].ID {
+		t.Errorf("the device sits at %s (%v), want %s", seat.PupilID, err, sc.Pupils[2].ID)
+	}
 }

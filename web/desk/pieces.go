@@ -98,12 +98,7 @@ func (d *Desk) tilePieces(out *bytes.Buffer, say *say.Speaker, s *scene, pupil s
 // changedKinds returns the kinds whose marks a pupil's last showing may have
 // changed: the one it is of, and the one that the showing before it was of.
 func (s *scene) changedKinds(pupil string, now time.Time) []class.Kind {
-	var own []class.Showing
-	for _, o := range s.Showings {
-		if o.PupilID == pupil {
-			own = append(own, o)
-		}
-	}
+	own := s.own(pupil)
 	if len(own) == 0 || now.Sub(own[len(own)-1].Received) > recent {
 		return nil
 	}

@@ -15,7 +15,8 @@ type pupilPage struct {
 	Path    string // of the run
 	Pupil   class.Pupil
 	In      bool
-	Words   string // of the task
+	Others  []class.Pupil // whose places are free
+	Words   string        // of the task
 	Showing *shownBoard
 	Live    template.HTML // the board as it is now, when it differs
 	Earlier []shownBoard
@@ -42,6 +43,7 @@ func (d *Desk) Pupil(w http.ResponseWriter, r *http.Request) error {
 	f.Scripts = append(f.Scripts, page.Assets("live.js")...)
 	out := pupilPage{Frame: f, Path: s.path(""), Pupil: p, Here: r.URL.RequestURI()}
 	_, out.In = s.Seats[p.ID]
+	out.Others = s.free()
 	if s.Task != nil {
 		out.Words = s.Task.Words
 		if err := d.fillPupil(r, s, &out); err != nil {
@@ -52,19 +54,9 @@ func (d *Desk) Pupil(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (d *Desk) fillPupil(r *http.Request, s *scene, out *pupilPage) error {
-	var own []class.Showing
-	for _, o := range s.Showings {
-		if o.PupilID == out.Pupil.ID {
-			own = append(own, o)
-		}
-	}
+	own := s.own(out.Pupil.ID)
 	slices.Reverse(own)
-	chosen := 0
-	for i, o := range own {
-		if o.ID == r.FormValue("showing") {
-			chosen = i
-		}
-	}
+	chosen := max(0, slices.IndexFunc(own, func(o class.Showing) bool { return o.ID == r.FormValue("showing") }))
 	for i, o := range own {
 		if i == chosen {
 			b, err := d.shownBoard(out.Speaker, s, o, true)
@@ -81,22 +73,25 @@ func (d *Desk) fillPupil(r *http.Request, s *scene, out *pupilPage) error {
 			out.Earlier = append(out.Earlier, b)
 		}
 	}
-	if len(own) > 0 && own[chosen].Looked.IsZero() {
-		if err := d.Store.MarkLooked(r.Context(), own[chosen].ID, d.Now()); err != nil {
-			return err
-		}
-		d.publish(s.Run.ID, "tile-"+out.Pupil.ID, "counts")
-	}
-	for _, o := range s.Ideas.Unlooked {
-		if o.PupilID != out.Pupil.ID {
-			out.Next = s.path("/pupil/" + o.PupilID)
-			break
-		}
+	if i := slices.IndexFunc(s.Ideas.Unlooked, func(o class.Showing) bool { return o.PupilID != out.Pupil.ID }); i >= 0 {
+		out.Next = s.path("/pupil/" + s.Ideas.Unlooked[i].PupilID)
 	}
 	figure, moving := d.Live.Moving(s.Run.ID, out.Pupil.ID)
 	if moving && figure != "" && (len(own) == 0 || own[0].Figure != figure) {
 		out.Live = page.Figure(out.Speaker, "live", d.judged.reading(s.Board, figure, s.Task.Definitions), page.Lettered)
 	}
+	if len(own) == 0 || !own[chosen].Looked.IsZero() {
+		return nil
+	}
+	return d.looked(r, own[chosen])
+}
+
+// looked marks a showing as looked at and says so.
+func (d *Desk) looked(r *http.Request, o class.Showing) error {
+	if err := d.Store.MarkLooked(r.Context(), o.ID, d.Now()); err != nil {
+		return err
+	}
+	d.publish(o.RunID, "tile-"+o.PupilID, "counts")
 	return nil
 }
 
@@ -110,9 +105,8 @@ func (d *Desk) Look(w http.ResponseWriter, r *http.Request) error {
 	if shown.RunID != run {
 		return class.ErrNotFound
 	}
-	if err := d.Store.MarkLooked(r.Context(), shown.ID, d.Now()); err != nil {
+	if err := d.looked(r, shown); err != nil {
 		return err
 	}
-	d.publish(run, "tile-"+shown.PupilID, "counts")
 	return see(w, r, orPath(r.FormValue("back"), "/desk/run/"+run))
 }

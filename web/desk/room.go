@@ -1,9 +1,12 @@
 package desk
 
 import (
+	"errors"
 	"net/http"
+	"slices"
 	"strings"
 
+	"pegwright/class"
 	"pegwright/say"
 	"pegwright/web/page"
 )
@@ -65,6 +68,41 @@ func (d *Desk) door(w http.ResponseWriter, r *http.Request, do func(Room) error)
 	d.publish(run.ID, "room")
 	d.tellFront(run.ID)
 	return see(w, r, "/desk/run/"+run.ID)
+}
+
+// MoveSeat lets the device at a pupil's place sit at another's that is free: a
+// child who took the wrong tile.
+func (d *Desk) MoveSeat(w http.ResponseWriter, r *http.Request) error {
+	s, err := d.bareScene(r.Context(), r.PathValue("run"))
+	if err != nil {
+		return err
+	}
+	from, err := s.pupil(r.FormValue("pupil"))
+	if err != nil {
+		return err
+	}
+	to, err := s.pupil(r.FormValue("to"))
+	if err != nil {
+		return err
+	}
+	err = d.Store.MoveSeat(r.Context(), s.Run.ID, from.ID, to.ID)
+	if errors.Is(err, class.ErrSeatTaken) {
+		return &page.Refusal{Status: http.StatusConflict, ID: "pupil.move_taken"}
+	}
+	if err != nil {
+		return err
+	}
+	d.tellSeat(s.Run.ID, from.ID)
+	d.publish(s.Run.ID, "tile-"+from.ID, "tile-"+to.ID, "room", "who")
+	return see(w, r, s.path("/pupil/"+to.ID))
+}
+
+// free returns the pupils at whose places no device sits, in order.
+func (s *scene) free() []class.Pupil {
+	return slices.DeleteFunc(slices.Clone(s.Pupils), func(p class.Pupil) bool {
+		_, taken := s.Seats[p.ID]
+		return taken
+	})
 }
 
 // Free sends the device at a pupil's place out, or frees the place.

@@ -117,6 +117,17 @@ func (s *scene) latest(pupil string) (class.Showing, bool) {
 	return class.Showing{}, false
 }
 
+// own returns a pupil's showings of the current task, in order.
+func (s *scene) own(pupil string) []class.Showing {
+	var own []class.Showing
+	for _, o := range s.Showings {
+		if o.PupilID == pupil {
+			own = append(own, o)
+		}
+	}
+	return own
+}
+
 // path returns an address of the run's pages.
 func (s *scene) path(more string) string { return "/desk/run/" + s.Run.ID + more }
 

@@ -30,8 +30,9 @@ type boardPage struct {
 type plainPage struct {
 	page.Frame
 	Lines  []string
-	Wait   bool // listens for a task
-	In     bool // may leave
+	Wait   bool   // listens for a task
+	Seat   string // the place that waits
+	In     bool   // may leave
 	Pupil  class.Pupil
 	Rejoin bool
 }
@@ -56,6 +57,7 @@ type setting struct {
 
 // known is what the server knows of a seat.
 type known struct {
+	Seat  string  `json:"seat"` // the place, which changes when the teacher moves the device
 	Task  string  `json:"task"` // "" for none
 	Live  *string `json:"live"` // null when nothing is known
 	Shown *shown  `json:"shown"`
@@ -122,9 +124,9 @@ func (s *Seats) settingOf(p *place, t *class.Task, b *board.Board, k known) sett
 // knownOf returns what the server knows of a seat at a task, or of one without.
 func (s *Seats) knownOf(ctx context.Context, p *place, t *class.Task) (known, error) {
 	if t == nil || !p.Run.Open() {
-		return known{}, nil
+		return known{Seat: p.Key()}, nil
 	}
-	k := known{Task: t.ID}
+	k := known{Seat: p.Key(), Task: t.ID}
 	if figure, ok := s.Live.Moving(p.Run.ID, p.Pupil.ID); ok {
 		k.Live = &figure
 	}
@@ -178,7 +180,7 @@ func (s *Seats) stream(w http.ResponseWriter, r *http.Request) error {
 func (s *Seats) drawWait(w http.ResponseWriter, p *place) error {
 	t := p.Speaker.Text
 	return plainTemplate.Write(w, http.StatusOK, plainPage{
-		Frame: frame(p.Speaker, "seat.wait_title"), Wait: true, In: true, Pupil: p.Pupil,
+		Frame: frame(p.Speaker, "seat.wait_title"), Wait: true, Seat: p.Key(), In: true, Pupil: p.Pupil,
 		Lines: []string{t("seat.wait_in", "Name", p.Pupil.Nickname), t("seat.wait_words")},
 	})
 }

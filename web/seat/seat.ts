@@ -9,6 +9,7 @@ import { Answer, newID, Outcome, Queue, Showing } from "./queue";
 
 /** What the server knows of this seat. */
 interface Known {
+  seat: string;
   task: string;
   live: string | null;
   shown: { figure: string; answer: Answer } | null;
@@ -99,6 +100,7 @@ class Seat {
     const told = this.told;
     const known = await ask();
     if (!known || asked !== this.asked) return;
+    if (known.seat !== this.set.seat) return location.reload(); // moved to another place
     if (known.task !== this.set.task) return this.later(known.task !== "");
     if (told !== this.told) return this.refresh();
     // What the device's storage says of it is no help here: another tab writes there too.
@@ -305,7 +307,7 @@ function listen(seat: Seat | null): void {
   const refresh = async () => {
     if (seat) return seat.refresh();
     const known = await ask();
-    if (known?.task) location.reload();
+    if (known && (known.task || known.seat !== root?.dataset.seat)) location.reload();
   };
   let quiet = 0;
   const lost = (yes: boolean) => {

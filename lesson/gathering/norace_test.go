@@ -1,5 +1,0 @@
-//go:build !race
-
-package gathering_test
-
-const raceDetector = false

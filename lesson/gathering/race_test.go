@@ -1,7 +1,0 @@
-//go:build race
-
-package gathering_test
-
-// raceDetector leaves out the sweeps over whole boards: the detector slows
-// arithmetic down tenfold and finds nothing in it.
-const raceDetector = true
