@@ -578,6 +578,9 @@ func seatMoves(t *testing.T, s *store.Store) {
 	t.Helper()
 	ctx := context.Background()
 	sc, other := NewScene(t, s, "wrong-tile", 3), NewScene(t, s, "next-door", 1)
+	for _, p := range sc.Pupils {
+		need(t, s.FreePupil(ctx, sc.Run.ID, p.ID, Noon))
+	}
 	for i, p := range sc.Pupils[:2] {
 		need(t, s.TakeSeat(ctx, class.Seat{ID: sc.Run.ID + p.ID, RunID: sc.Run.ID, PupilID: p.ID, TokenHash: sc.Run.ID + string(rune('a'+i)), Joined: Noon}))
 	}
